@@ -1,0 +1,61 @@
+"""Figures as a person wants to read them.
+
+Law: the same digits everywhere. A fit (a clearance, an end play) reads in thou, inch or mm; a size (a bore) in inch or mm.
+"""
+from __future__ import annotations
+
+from .quantity import write
+
+MINUS = "−"
+DASH = "–"
+_OTHER_LENGTHS = {"thou": ["in", "mm"], "in": ["thou", "mm"], "mm": ["thou", "in"]}
+_OTHER_TORQUE = {"lbf.ft": "N.m", "N.m": "lbf.ft"}
+
+
+class Shown:
+    """Writes values for one person: the unit table of a procedure and the person's units."""
+
+    def __init__(self, table: dict, units: dict):
+        self.table = table
+        self.units = units
+
+    def unit(self, dimension: str, scale: str) -> str:
+        """Id of the unit this person reads such a value in."""
+        if dimension == "length":
+            length = self.units["length"]
+            return "in" if scale == "size" and length == "thou" else length
+        if dimension == "torque":
+            return self.units["torque"]
+        for name in self.table:
+            if self.table[name]["dimension"] == dimension:
+                return name
+        raise KeyError(dimension)
+
+    def others(self, dimension: str, scale: str) -> list[str]:
+        """Ids of the units to show small beside it."""
+        if dimension == "torque":
+            return [_OTHER_TORQUE[self.units["torque"]]]
+        if dimension != "length":
+            return []
+        if scale == "size":
+            return ["in"] if self.units["length"] == "mm" else ["mm"]
+        return _OTHER_LENGTHS[self.units["length"]]
+
+    def label(self, unit: str) -> str:
+        return self.table[unit]["label"]
+
+    def figure(self, value: int, unit: str, decimals: int | None = None) -> str:
+        """Digits alone: `2.2`."""
+        places = self.table[unit]["decimals"] if decimals is None else decimals
+        text = write(value, self.table[unit], places)
+        return MINUS + text[1:] if text[0] == "-" else text
+
+    def full(self, value: int, unit: str, decimals: int | None = None) -> str:
+        """Digits and unit: `2.2 thou`."""
+        return self.figure(value, unit, decimals) + " " + self.label(unit)
+
+    def own(self, value: int, dimension: str, scale: str) -> str:
+        return self.full(value, self.unit(dimension, scale))
+
+    def beside(self, value: int, dimension: str, scale: str) -> list[str]:
+        return [self.full(value, unit) for unit in self.others(dimension, scale)]
