@@ -1,0 +1,6 @@
+// Starts the app: the page first, then everything that may take a moment.
+import { mount } from "svelte";
+import App from "./App.svelte";
+
+const target = document.getElementById("app");
+if (target) mount(App, { target });

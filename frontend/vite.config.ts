@@ -1,0 +1,16 @@
+// The bench app is served by Django: built files live under /static/, the page itself at /.
+import { svelte } from "@sveltejs/vite-plugin-svelte";
+import { defineConfig } from "vitest/config";
+import { packedKernel } from "./scripts/bundle-kernel.mjs";
+
+const server = process.env.HALFTHOU_SERVER ?? "http://127.0.0.1:8000";
+
+export default defineConfig({
+  base: "/static/",
+  plugins: [packedKernel(), svelte()],
+  resolve: process.env.VITEST ? { conditions: ["browser"] } : undefined,
+  worker: { format: "es", plugins: () => [packedKernel()] },
+  build: { outDir: "dist", emptyOutDir: true, target: "es2022", assetsInlineLimit: 0, sourcemap: false },
+  server: { proxy: { "/api": server, "/serviceworker.js": server, "/manifest.json": server } },
+  test: { environment: "node", include: ["src/**/*.test.ts"] },
+});
