@@ -1,4 +1,5 @@
 // Starts the app: the page first, then everything that may take a moment.
+// App gets one property, `bench` (BenchApi): its methods wait by themselves until the log is open.
 import { mount } from "svelte";
 import App from "./App.svelte";
 

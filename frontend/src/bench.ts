@@ -1,0 +1,67 @@
+// What the screens may ask of the phone. Everything here works with no network and no valid log-in,
+// except log-in itself. A promise that resolves from `append` means the event is durable on this phone.
+// Every rejection is an Error whose message is a plain sentence that may be shown as it is.
+import type { Readable } from "svelte/store";
+import type { BenchEvent, Draft, Finding, Overview, StepView, Units } from "./kernel/types";
+
+export interface Person { id: string; name: string; role: string }
+
+export interface Settings { units: Units; theme: "auto" | "light" | "dark"; leftHand: boolean }
+
+export interface SyncStatus {
+  waiting: number;                 // events this phone still has to send
+  oldest_at: number | null;        // phone time of the oldest of them
+  last_synced: number | null;      // phone time of the last answer
+  busy: boolean;
+  failing: string | null;          // why the last attempt failed, in words
+  need_login: string | null;       // id of the person whose log-in ran out
+}
+
+export interface BuildCard {
+  id: string; name: string; procedure: string; revision: number;
+  waiting: number;                 // events of this build not yet sent
+  last_at: number | null;          // when the last event was made
+}
+
+export interface ProcedureCard { id: string; revision: number; title: string }
+
+/** Where the person was; the app opens there again. `entry` is an index into StepView.entries. */
+export interface Place { screen: string; build?: string; step?: string; entry?: number }
+
+export interface Weighed { ask: string; shown: string; other: string; error: string }
+
+export interface BenchApi {
+  ready: Promise<void>;                            // database open, person and settings known
+  person: Readable<Person | null>;                 // who is at the bench now; null: show log-in
+  people: Readable<Person[]>;                      // who has logged in on this phone
+  settings: Readable<Settings>;                    // of the person at the bench
+  status: Readable<SyncStatus>;
+  builds: Readable<BuildCard[]>;
+  updateReady: Readable<boolean>;                  // a new version waits for a tap
+  offlineSafe: Readable<boolean>;                  // false: say loudly that this address will not work offline
+  shop: Readable<string>;                          // name of the shop, "" until known
+
+  login(name: string, password: string): Promise<Person>;
+  logout(): Promise<void>;                         // unsent events stay and are sent at that person's next log-in
+  switchTo(person: string): Promise<void>;         // somebody who has logged in here before
+  set(change: Partial<Settings>): Promise<void>;
+
+  procedures(): Promise<ProcedureCard[]>;          // known to this phone, newest revision of each
+  startBuild(name: string, procedure: string, duty: string, note: string): Promise<string>;   // id of the new build
+  openBuild(build: string): Promise<void>;         // fetches the procedure once if it is not here yet
+  overview(build: string): Promise<Overview>;
+  step(build: string, step: string): Promise<StepView>;
+  weigh(build: string, draft: Draft): Promise<Weighed>;
+  append(build: string, draft: Draft): Promise<BenchEvent>;
+  review(build: string): Promise<Finding[]>;       // worked out here and now
+  findings(build: string): Promise<{ findings: Finding[]; reviewed: number }>;   // the server's last check
+  nameOf(person: string): string;
+
+  /** Calls back whenever the build's events change: an append here, or news from the server. Returns the way to stop. */
+  subscribe(build: string, changed: () => void): () => void;
+  syncNow(): Promise<void>;
+  place(): Promise<Place | null>;
+  setPlace(place: Place): Promise<void>;
+  applyUpdate(): void;                             // reloads once into the waiting version
+  exportEvents(): Promise<string>;                 // everything unsent as JSON Lines, for a file
+}
