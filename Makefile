@@ -1,0 +1,58 @@
+# Halfthou. `make` alone lists what there is to do.
+PYTHON ?= python3
+VENV := .venv/bin
+SETUP := $(PYTHON) scripts/setup.py
+export PYTHONDONTWRITEBYTECODE ?= 1
+
+.DEFAULT_GOAL := help
+.PHONY: help run run-lan test test-kernel check lint types bench goals format demo-reset
+
+help: ## list what there is to do
+	@echo "Halfthou: a bench companion for people who assemble engines. Targets:"
+	@awk -F ':.*## ' '/^[a-z-]+:.*## / {printf "  make %-12s %s\n", $$1, $$2}' Makefile
+	@echo "PORT=8123 make run serves on another port; make test T=\"tests/sync -k fork\" runs a part."
+
+run: ## set up what is missing and serve the demo shop on port 8000
+	@$(SETUP) run
+	@exec $(VENV)/python scripts/serve.py
+
+run-lan: ## the same over https for phones on the network, on port 8443
+	@$(SETUP) run
+	@exec $(VENV)/python scripts/serve.py lan
+
+test: ## set up and run everything, browser tests included
+	@$(SETUP) test
+	@$(VENV)/python scripts/frontend_task.py test
+	@$(VENV)/python -m pytest $(T)
+
+test-kernel: ## the kernel's tests: seconds, no Django, no services
+	@$(SETUP) lint
+	@$(VENV)/python -m pytest -q -p no:django -o DJANGO_SETTINGS_MODULE= tests/kernel tests/test_import_law.py
+
+lint: ## spelling of the Python: ruff
+	@$(SETUP) lint
+	@$(VENV)/ruff check .
+	@$(VENV)/ruff format --check scripts tests
+
+types: ## mypy on the kernel and the backend, svelte-check on the front end
+	@$(SETUP) test
+	@$(VENV)/mypy backend/kernel backend
+	@$(VENV)/python scripts/frontend_task.py check
+
+check: lint types test ## all that CI runs
+
+bench: ## run every benchmark; tables here, figures in build/<name>.json
+	@$(SETUP) test
+	@$(VENV)/python scripts/bench.py $(B)
+
+goals: bench ## run the benchmarks and fail when a stated goal is missed
+	@$(VENV)/python scripts/goals.py
+
+format: ## put the Python in its usual form
+	@$(SETUP) lint
+	@$(VENV)/ruff check --fix-only --quiet .
+	@$(VENV)/ruff format scripts tests
+
+demo-reset: ## throw the demo shop's data away and load it again
+	@$(SETUP) venv
+	@$(VENV)/python scripts/demo_reset.py

@@ -1,0 +1,32 @@
+"""Run every benchmark in tests/bench (or those named): each prints its table and writes build/<name>.json."""
+
+import subprocess
+import sys
+
+from places import BACKEND, ROOT, say, tool_env, venv_python
+
+BENCHES = ROOT / "tests" / "bench"
+
+
+def chosen(names: list[str]):
+    every = sorted(p for p in BENCHES.glob("*.py") if p.name not in ("__init__.py", "report.py"))
+    return [p for p in every if not names or p.stem in names]
+
+
+def main(names: list[str]) -> int:
+    import os
+
+    env = tool_env()
+    env["PYTHONPATH"] = os.pathsep.join([str(BACKEND), str(ROOT)])
+    failed = []
+    for path in chosen(names):
+        say(f"\n== {path.stem}")
+        if subprocess.run([str(venv_python()), str(path)], cwd=ROOT, env=env).returncode:
+            failed.append(path.stem)
+    if failed:
+        say("\nThese benchmarks did not finish: " + ", ".join(failed))
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,8 @@
+"""Run one script of frontend/package.json with the Node that set-up chose: `frontend_task.py test`."""
+
+import sys
+
+import frontend
+
+if __name__ == "__main__":
+    frontend.npm("run", "--silent", sys.argv[1], failed=f"the front end's `{sys.argv[1]}` found something; it is named above.")
