@@ -109,6 +109,7 @@ export interface StepView {
   entries: Entry[]; at: number | null;       // at: index of the entry to do now
   plan: Plan | null; fits: FitView[]; torque: TorqueView | null;
   holds: Hold[]; offers: Offer[]; slots: SlotView[]; shelf: { id: string; kind: string; title: string; size: string }[];
+  kinds: { kind: string; title: string; measures: string; keypad: Keypad }[];   // what may be put on the shelf here (part.added)
   undo: Draft | null;                        // takes the step back; the screen adds why
   disturbs: string[];                        // what taking it back makes stale, in words
   next: string | null;                       // the step after this one

@@ -1,0 +1,1 @@
+export function openKernel(files: Record<string, string>, wasmUrl?: string): Promise<(request: string) => string>;

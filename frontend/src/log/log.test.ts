@@ -1,0 +1,119 @@
+// The log on a real IndexedDB implementation: gapless counts, all-or-nothing writes, two connections.
+import "fake-indexeddb/auto";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { applySync, setAside, type SyncAnswer } from "./apply";
+import { Database } from "./database";
+import { BenchLog } from "./log";
+
+const opened = { type: "build.opened", body: { name: "Sprint-boat V8", procedure: "pushrod-v8", revision: 1, duty: "race", note: "" } };
+const reading = (text: string) => ({ type: "reading", body: { point: "main_bore", station: "1", text, unit: "in" } });
+
+let name = 0;
+let database: Database;
+let log: BenchLog;
+
+beforeEach(async () => {
+  database = new Database(`log-${++name}`);
+  log = new BenchLog(database, () => 1000);
+  await log.append("b-one", opened, "marek", "builder");
+});
+afterEach(async () => { vi.restoreAllMocks(); await database.close(); });
+
+function answer(change: Partial<SyncAnswer>): SyncAnswer {
+  return { epoch: "e1", time: 0, verdicts: [], builds: {}, people: {}, shop: { id: "tern-hollow", name: "Tern Hollow Engines" }, ...change };
+}
+const news = (events: object[]) => ({
+  name: "Sprint-boat V8", procedure: "pushrod-v8", revision: 1, head: 9, events: events as never[], more: false, findings: [], reviewed: 0,
+});
+const other = (seq: number) => ({ dev: "f".repeat(32), n: seq, build: "b-one", type: "reading", v: 1, at: 5, seen: 0, who: "juno", role: "apprentice", body: {}, seq });
+
+describe("the log", () => {
+  it("mints a device of 32 hex digits, another in each database", async () => {
+    const second = new BenchLog(new Database(`log-other-${name}`));
+    expect(await log.dev()).toMatch(/^[0-9a-f]{32}$/);
+    expect(await second.dev()).not.toBe(await log.dev());
+  });
+
+  it("counts without gaps when many are ticked at once over two connections", async () => {
+    const second = new Database(`log-${name}`);
+    const twin = new BenchLog(second);
+    const made = await Promise.all(Array.from({ length: 40 }, (_, i) => (i % 2 ? log : twin).append("b-one", reading(`2.${i}`), "marek", "builder")));
+    expect(made.map((event) => event.n).sort((a, b) => a - b)).toEqual(Array.from({ length: 40 }, (_, i) => i + 2));
+    expect((await log.eventsOf("b-one")).length).toBe(41);
+    await second.close();
+  });
+
+  it("keeps nothing and uses no number when the phone is full, and says so", async () => {
+    const put = IDBObjectStore.prototype.put;
+    vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(function (this: IDBObjectStore, ...given) {
+      if (this.name === "builds") throw new DOMException("full", "QuotaExceededError");
+      return put.apply(this, given);
+    });
+    await expect(log.append("b-one", reading("2.4"), "marek", "builder")).rejects.toThrow("no room left");
+    vi.restoreAllMocks();
+    expect((await log.eventsOf("b-one")).length).toBe(1);
+    expect((await log.append("b-one", reading("2.4"), "marek", "builder")).n).toBe(2);
+  });
+
+  it("refuses an event of a build that is not here", async () => {
+    await expect(log.append("b-two", reading("2.4"), "marek", "builder")).rejects.toThrow("not on this phone");
+  });
+
+  it("opens a dropped connection again", async () => {
+    const connection = await (database as unknown as { open: Promise<IDBDatabase> }).open;
+    connection.close();
+    expect((await log.append("b-one", reading("2.4"), "marek", "builder")).n).toBe(2);
+  });
+
+  it("stamps what the phone had seen of the build", async () => {
+    await applySync(database, answer({ builds: { "b-one": news([other(1), other(2)]) } }));
+    expect((await log.append("b-one", reading("2.4"), "marek", "builder")).seen).toBe(2);
+  });
+});
+
+describe("an answer of the server", () => {
+  it("empties the queue on every verdict, and marks what was set aside", async () => {
+    await log.append("b-one", reading("2.4"), "marek", "builder");
+    await log.append("b-one", reading("2.5"), "marek", "builder");
+    await applySync(database, answer({ verdicts: [
+      { n: 1, verdict: "stored", seq: 1 }, { n: 2, verdict: "quarantined", why: "No unit." }, { n: 3, verdict: "duplicate", seq: 2 },
+    ] }));
+    expect((await log.waiting()).count).toBe(0);
+    expect((await log.refused()).map(({ event, why }) => [event.n, why])).toEqual([[2, "No unit."]]);
+    expect((await log.eventsOf("b-one")).map((event) => [event.n, event.seq])).toEqual([[1, 1], [3, 2]]);
+  });
+
+  it("never moves past a gap", async () => {
+    await applySync(database, answer({ builds: { "b-one": news([other(1), other(3)]) } }));
+    const [build] = await log.builds();
+    expect(build.head).toBe(1);
+    expect((await log.eventsOf("b-one")).filter((event) => event.seq === 3)).toEqual([]);
+  });
+
+  it("is all or nothing: neither verdicts nor positions stay when the write fails", async () => {
+    const put = IDBObjectStore.prototype.put;
+    vi.spyOn(IDBObjectStore.prototype, "put").mockImplementation(function (this: IDBObjectStore, ...given) {
+      if (this.name === "kept") throw new DOMException("full", "QuotaExceededError");
+      return put.apply(this, given);
+    });
+    const full = answer({ verdicts: [{ n: 1, verdict: "stored", seq: 1 }], builds: { "b-one": news([other(1)]) } });
+    await expect(applySync(database, full)).rejects.toThrow("no room left");
+    vi.restoreAllMocks();
+    expect((await log.waiting()).count).toBe(1);
+    expect((await log.builds())[0].head).toBe(0);
+  });
+
+  it("sends everything of this phone again when the server was put back from an older copy", async () => {
+    await applySync(database, answer({ verdicts: [{ n: 1, verdict: "stored", seq: 1 }], builds: { "b-one": news([other(1), other(2)]) } }));
+    const applied = await applySync(database, answer({ epoch: "e2" }));
+    expect(applied).toMatchObject({ renewed: true, more: true });
+    expect((await log.pending("marek")).map((event) => event.n)).toEqual([1]);
+    expect((await log.builds())[0].head).toBe(0);
+  });
+
+  it("lets one impossible entry go by", async () => {
+    await setAside(database, 1, "Too big.");
+    expect((await log.waiting()).count).toBe(0);
+    expect((await log.refused())[0].why).toBe("Too big.");
+  });
+});

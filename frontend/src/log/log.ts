@@ -1,0 +1,92 @@
+// The log of what happened at this bench, and what of it still has to be sent. Events are added, never
+// changed: an acknowledgement adds the server's position and takes the event out of the queue, no more.
+import type { BenchEvent, Draft } from "../kernel/types";
+import type { Database, BuildRow, Change, Row } from "./database";
+
+export interface Waiting { count: number; oldest_at: number | null; people: string[]; builds: Record<string, number> }
+
+/** The event alone, without what the phone notes beside it. */
+export function bare(row: Row): BenchEvent {
+  const { waiting: _waiting, refused: _refused, ...event } = row;
+  return event;
+}
+
+/** Order of the fold: the server's positions first, then what is pending, by the device's own count. */
+export function inFoldOrder(one: BenchEvent, other: BenchEvent): number {
+  const last = Number.MAX_SAFE_INTEGER;
+  return (one.seq ?? last) - (other.seq ?? last) || one.n - other.n || (one.dev < other.dev ? -1 : 1);
+}
+
+export function newBuild(id: string, body: Record<string, unknown>): BuildRow {
+  return {
+    id, name: String(body.name ?? id), procedure: String(body.procedure ?? ""), revision: Number(body.revision ?? 0),
+    head: 0, findings: [], reviewed: 0, last_at: null,
+  };
+}
+
+/** Between tabs: where the browser has locks one writer goes at a time; elsewhere the transaction alone decides. */
+function alone<T>(work: () => Promise<T>): Promise<T> {
+  const locks = globalThis.navigator?.locks;
+  return locks ? (locks.request("halfthou-log", work) as Promise<T>) : work();
+}
+
+export class BenchLog {
+  constructor(readonly database: Database, private readonly clock: () => number = Date.now) {}
+
+  dev(): Promise<string> { return this.database.read(async (db) => (await db.get("device", "this"))!.dev); }
+  epoch(): Promise<string | null> { return this.database.read(async (db) => (await db.get("device", "this"))!.epoch); }
+
+  /** Durable when it resolves. The count is given in the same transaction, so it has no gaps and no twins. */
+  append(build: string, draft: Draft, who: string, role: string): Promise<BenchEvent> {
+    const at = this.clock();
+    return alone(() => this.database.write(["device", "events", "builds"], (change) => this.add(change, build, draft, { who, role, at })));
+  }
+
+  private async add(change: Change, id: string, draft: Draft, by: { who: string; role: string; at: number }): Promise<BenchEvent> {
+    const device = (await change.objectStore("device").get("this"))!;
+    const builds = change.objectStore("builds");
+    const build = (await builds.get(id)) ?? (draft.type === "build.opened" ? newBuild(id, draft.body) : null);
+    if (build === null) throw new Error("This build is not on this phone. Open it from the list first.");
+    const event: BenchEvent = {
+      dev: device.dev, n: device.next, build: id, type: draft.type, v: 1, at: by.at,
+      seen: build.head, who: by.who, role: by.role, body: draft.body,
+    };
+    await change.objectStore("events").add({ ...event, waiting: by.who });
+    await change.objectStore("device").put({ ...device, next: device.next + 1 }, "this");
+    await builds.put({ ...build, last_at: by.at });
+    return event;
+  }
+
+  /** In fold order. What the server set aside stays in the log but not in the fold: every device must agree. */
+  async eventsOf(build: string): Promise<BenchEvent[]> {
+    const rows = await this.database.read((db) => db.getAllFromIndex("events", "build", build));
+    return rows.filter((row) => row.refused === undefined).map(bare).sort(inFoldOrder);
+  }
+
+  async pending(who: string, limit = Number.MAX_SAFE_INTEGER): Promise<BenchEvent[]> {
+    const range = IDBKeyRange.bound([who, 0], [who, Number.MAX_SAFE_INTEGER]);
+    const rows = await this.database.read((db) => db.getAllFromIndex("events", "waiting", range, limit > 0xffff ? undefined : limit));
+    return rows.map(bare);
+  }
+
+  async waiting(): Promise<Waiting> {
+    const rows = await this.database.read((db) => db.getAllFromIndex("events", "waiting"));
+    const builds: Record<string, number> = {};
+    for (const row of rows) builds[row.build] = (builds[row.build] ?? 0) + 1;
+    const oldest = rows.reduce<number | null>((least, row) => (least === null || row.at < least ? row.at : least), null);
+    return { count: rows.length, oldest_at: oldest, people: [...new Set(rows.map((row) => row.waiting!))], builds };
+  }
+
+  async refused(): Promise<{ event: BenchEvent; why: string }[]> {
+    const rows = await this.database.read((db) => db.getAll("events"));
+    return rows.filter((row) => row.refused !== undefined).map((row) => ({ event: bare(row), why: row.refused! }));
+  }
+
+  builds(): Promise<BuildRow[]> { return this.database.read((db) => db.getAll("builds")); }
+
+  /** Everything this phone made and the server has not, as it would be sent, one event a line. */
+  async exportLines(): Promise<string> {
+    const rows = await this.database.read((db) => db.getAllFromIndex("events", "waiting"));
+    return rows.map((row) => `${JSON.stringify(bare(row))}\n`).join("");
+  }
+}
