@@ -4,7 +4,6 @@ Runs inside the virtual environment, after setup.py. Data lives in `.run/`; the 
 """
 
 import os
-import secrets
 import signal
 import socket
 import subprocess
@@ -41,22 +40,11 @@ def refuse_a_taken_port(port: int) -> None:
             stop(f"port {port} cannot be used ({why.strerror}). Choose another: PORT={port + 100} make run")
 
 
-def secret_key() -> str:
-    """Made once for this machine, so that a restart does not log people out."""
-    path = RUN / "secret-key"
-    if not path.exists():
-        path.touch(mode=0o600)
-        path.write_text(secrets.token_urlsafe(50))
-    return path.read_text()
-
-
 def server_env() -> dict[str, str]:
     RUN.mkdir(exist_ok=True)
     env = tool_env()
     env.setdefault("HALFTHOU_DATA", str(RUN))
-    env.setdefault("SECRET_KEY", secret_key())
     env.setdefault("ALLOWED_HOSTS", "*")
-    env.setdefault("HALFTHOU_DEMO", "1")
     return env
 
 
