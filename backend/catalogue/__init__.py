@@ -1,0 +1,1 @@
+"""Procedures as dated, sourced data: checked here, compiled to the JSON the kernel reads."""

@@ -1,0 +1,88 @@
+"""From YAML text to the JSON the kernel reads (docs/design/procedure-format.md).
+
+Law: a file is compiled whole or refused whole, and the same text always gives the same bytes.
+"""
+from __future__ import annotations
+
+import hashlib
+import re
+from typing import Any
+
+from kernel.canon import canon
+
+from . import figures, units
+from .errors import Problems
+from .fields import read_procedure
+from .fits import set_fits
+from .flow import put_in_order
+from .reach import set_reach
+from .references import check_references
+from .yaml_lines import Lined, load
+
+PROCEDURE_ID = re.compile(r"[a-z][a-z0-9-]{1,39}")
+
+
+def compile_text(text: str, file: str) -> dict[str, Any]:
+    """The compiled procedure. `file` is the name problems are reported under. Raises ProcedureError."""
+    problems = Problems(file)
+    proc = read_procedure(load(text, problems), 1, "procedure", problems)
+    if not PROCEDURE_ID.fullmatch(proc["procedure"]):
+        problems.add(1, f"'procedure' must be small letters, digits and hyphens, not '{proc['procedure']}'.")
+    problems.stop_if_any()
+    _check(proc, problems)
+    out = _plain(proc)
+    out["digest"] = digest(out)
+    return out
+
+
+def _check(proc: Lined, problems: Problems) -> None:
+    check_references(proc, problems)
+    figures.set_bands(proc["points"], problems)
+    figures.set_bands(proc["parts"], problems)
+    figures.set_passes(proc["steps"], problems)
+    limits = figures.limits_of(proc, problems)
+    figures.every_duty(limits, problems)
+    problems.stop_if_any()
+    set_fits(proc, problems)
+    _same_dimension(proc, limits, problems)
+    put_in_order(proc, problems)
+    problems.stop_if_any()
+    set_reach(proc)
+    proc["limits"] = limits
+    proc["units"] = units.offered(_dimensions(proc))
+
+
+def _same_dimension(proc: Lined, limits: Lined, problems: Problems) -> None:
+    for name, fit in proc["fits"].items():
+        for row in limits[fit["limit"]]:
+            if row["dimension"] != fit["dimension"]:
+                problems.add(row.line, f"The limit '{fit['limit']}' is a {row['dimension']}, but the fit '{name}' is a "
+                                       f"{fit['dimension']}.")
+
+
+def _dimensions(proc: Lined) -> set[str]:
+    measured = {row["dimension"] for table in ("points", "fits", "parts") for row in proc[table].values()}
+    return measured | ({"torque"} if any(step["torque"] for step in proc["steps"]) else set())
+
+
+def _plain(proc: Lined) -> dict[str, Any]:
+    out = _copy(proc)
+    out.pop("shop")
+    for rows in out["limits"].values():
+        for row in rows:
+            row.pop("dimension")
+    return out
+
+
+def _copy(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _copy(item) for key, item in value.items()}
+    if isinstance(value, list):
+        return [_copy(item) for item in value]
+    return value
+
+
+def digest(compiled: dict[str, Any]) -> str:
+    """SHA-256 of the canonical JSON, the digest itself left out."""
+    rest = {key: value for key, value in compiled.items() if key != "digest"}
+    return hashlib.sha256(canon(rest).encode("utf-8")).hexdigest()
