@@ -1,0 +1,62 @@
+// The sync's decisions, one happening at a time.
+import { describe, expect, it } from "vitest";
+import { backOff, firstState, MOST_EVENTS, POLL_MS, step, type Outcome, type SyncState } from "./core";
+
+const over = (state: SyncState, outcome: Outcome, now = 0) => step(state, { what: "over", outcome, now, luck: 1 });
+const nudge = (state: SyncState, why: "append" | "online" | "clock" | "asked", now = 0) => step(state, { what: "nudge", why, now });
+const busy = (): SyncState => nudge(firstState(), "append")[0];
+
+describe("when to send", () => {
+  it("sends at once when idle, and one at a time", () => {
+    const [state, effects] = nudge(firstState(), "append");
+    expect(effects).toEqual([{ do: "send", limit: MOST_EVENTS, skip: [] }]);
+    const [later, none] = nudge(state, "append");
+    expect(none).toEqual([]);
+    expect(over(later, { kind: "taken", more: false })[1][0]).toMatchObject({ do: "send" });
+  });
+
+  it("rests for 30 s after all is sent", () => {
+    expect(over(busy(), { kind: "taken", more: false }, 100)[1]).toEqual([{ do: "wake", at: 100 + POLL_MS }]);
+  });
+
+  it("backs off longer each time, but a person who asks need not wait", () => {
+    let state = busy();
+    const waits: number[] = [];
+    for (let i = 0; i < 8; i++) {
+      state = over(state, { kind: "failed", why: "No answer." })[0];
+      waits.push(state.not_before);
+      expect(nudge(state, "append", state.not_before - 1)[1]).toEqual([]);
+      state = nudge(state, "online", 0)[0];
+      expect(state.busy).toBe(true);
+    }
+    expect(waits).toEqual([...waits].sort((a, b) => a - b));
+    expect(Math.max(...waits)).toBeLessThanOrEqual(45_000);
+    expect(backOff(3, 0)).toBeLessThan(backOff(3, 1));
+  });
+
+  it("is retried within 60 s of the network healing, however long it was away", () => {
+    for (let failures = 1; failures < 60; failures++) expect(backOff(failures, 1)).toBeLessThan(60_000);
+  });
+
+  it("forgets a failure once it worked", () => {
+    const failed = over(busy(), { kind: "failed", why: "No answer." })[0];
+    expect(failed.failing).toBe("No answer.");
+    const [well] = over(nudge(failed, "asked")[0], { kind: "taken", more: false }, 7);
+    expect(well).toMatchObject({ failing: null, failures: 0, last_synced: 7 });
+  });
+
+  it("halves a batch that is too big, and puts a lone one aside", () => {
+    const [state, effects] = over(busy(), { kind: "too_big", sent: 9 });
+    expect(effects).toEqual([{ do: "send", limit: 4, skip: [] }]);
+    expect(over(state, { kind: "too_big", sent: 1 })[1].map((effect) => effect.do)).toEqual(["set_aside", "send"]);
+  });
+
+  it("passes over a person whose log-in ran out until that person logs in", () => {
+    const [state, effects] = over(busy(), { kind: "login", who: "marek" });
+    expect(effects).toEqual([{ do: "send", limit: MOST_EVENTS, skip: ["marek"] }]);
+    const idle = over(state, { kind: "nothing" })[0];
+    const [again, sent] = step(idle, { what: "login", who: "marek", now: 0 });
+    expect(again.need_login).toEqual([]);
+    expect(sent).toEqual([{ do: "send", limit: MOST_EVENTS, skip: [] }]);
+  });
+});

@@ -1,0 +1,73 @@
+// The only file of the sync that touches the network. A reply counts as an answer when it is JSON of the
+// right shape; a page from a guest network's log-in screen does not, whatever its status says.
+import type { SyncAnswer } from "../log/apply";
+import type { BenchEvent } from "../kernel/types";
+
+export const PATIENCE_MS = 15_000;
+export const MOST_BYTES = 250_000;      // under the server's 256 KB, the envelope included
+
+export interface SyncRequest {
+  dev: string; epoch: string | null; events: Omit<BenchEvent, "seq" | "who" | "role">[]; follow: Record<string, number>;
+}
+
+export type Reply =
+  | { kind: "answer"; answer: SyncAnswer }
+  | { kind: "too_big" } | { kind: "login" } | { kind: "failed"; why: string };
+
+export const NO_SERVER = "The shop's server did not answer.";
+const NOT_OURS = "Something other than the shop's server answered. If this network has a log-in page, open it first.";
+const SLOW = "The shop's server took too long to answer.";
+
+/** The part of an event that the phone says; the server stamps the rest. */
+function spoken({ dev, n, build, type, v, at, seen, body }: BenchEvent) {
+  return { dev, n, build, type, v, at, seen, body };
+}
+
+/** As many of the events, in order, as fit one request; one at least. */
+export function fitting(events: BenchEvent[], most = MOST_BYTES): BenchEvent[] {
+  let bytes = 0;
+  const last = events.findIndex((event) => (bytes += new TextEncoder().encode(JSON.stringify(spoken(event))).length + 1) > most);
+  return last < 0 ? events : events.slice(0, Math.max(1, last));
+}
+
+function isAnswer(value: unknown): value is SyncAnswer {
+  const answer = value as Partial<SyncAnswer> | null;
+  return typeof answer === "object" && answer !== null && typeof answer.epoch === "string"
+    && Array.isArray(answer.verdicts) && typeof answer.builds === "object" && answer.builds !== null;
+}
+
+async function read(response: Response): Promise<Reply> {
+  if (response.status === 413) return { kind: "too_big" };
+  if (response.status === 401 || response.status === 403) return { kind: "login" };
+  if (response.status >= 500) return { kind: "failed", why: `The shop's server has a fault (${response.status}). It will be tried again.` };
+  if (response.status === 429) return { kind: "failed", why: "The shop's server is busy. It will be tried again." };
+  if (!(response.headers.get("content-type") ?? "").includes("json")) return { kind: "failed", why: NOT_OURS };
+  const value: unknown = await response.json().catch(() => null);
+  if (response.ok && isAnswer(value)) return { kind: "answer", answer: value };
+  return { kind: "failed", why: response.ok ? NOT_OURS : `The shop's server refused to take the entries (${response.status}).` };
+}
+
+/** Aborts by itself; never throws. */
+export async function ask(path: string, init: RequestInit, patience = PATIENCE_MS): Promise<Response | string> {
+  const control = new AbortController();
+  const timer = setTimeout(() => control.abort(), patience);
+  try {
+    return await fetch(path, { ...init, cache: "no-store", redirect: "manual", signal: control.signal });
+  } catch {
+    return control.signal.aborted ? SLOW : NO_SERVER;
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
+export type Post = (token: string, events: BenchEvent[], rest: Omit<SyncRequest, "events">, waiting: number) => Promise<Reply>;
+
+export const post: Post = async (token, events, rest, waiting) => {
+  const body: SyncRequest = { ...rest, events: events.map(spoken) };
+  const response = await ask("/api/sync", {
+    method: "POST", body: JSON.stringify(body),
+    headers: { "Content-Type": "application/json", Authorization: `Device ${token}`, "Halfthou-Waiting": String(waiting) },
+  });
+  if (typeof response === "string") return { kind: "failed", why: response };
+  return read(response).catch(() => ({ kind: "failed", why: NO_SERVER }));
+};

@@ -1,0 +1,206 @@
+// The sync against a server kept in memory and a network that misbehaves: nothing is lost, nothing is stored twice.
+import "fake-indexeddb/auto";
+import { afterEach, describe, expect, it, vi } from "vitest";
+import type { BuildNews, SyncAnswer, Verdict } from "../log/apply";
+import { Database, type PersonRow } from "../log/database";
+import { BenchLog } from "../log/log";
+import type { BenchEvent } from "../kernel/types";
+import { fitting, post, type Post, type Reply } from "./network";
+import { SyncRunner } from "./runner";
+
+/** Stores each (dev, n) once and numbers events within their build, as the real one must. */
+class ShopServer {
+  epoch = "e1";
+  stored = new Map<string, BenchEvent>();
+  logins = new Map([["t-marek", "marek"], ["t-juno", "juno"]]);
+  most = 500;
+  tooBig = new Set<number>();
+
+  post: Post = async (token, events, { dev, follow }) => {
+    const who = this.logins.get(token);
+    if (who === undefined) return { kind: "login" };
+    if (events.length > this.most || events.some((event) => this.tooBig.has(event.n))) return { kind: "too_big" };
+    const verdicts = events.map((event) => this.take({ ...event, dev, who }));
+    return { kind: "answer", answer: this.answer(verdicts, follow) };
+  };
+
+  private take(event: BenchEvent): Verdict {
+    const known = this.stored.get(`${event.dev}:${event.n}`);
+    if (known) return { n: event.n, verdict: "duplicate", seq: known.seq };
+    const seq = [...this.stored.values()].filter((other) => other.build === event.build).length + 1;
+    this.stored.set(`${event.dev}:${event.n}`, { ...event, role: "builder", seq });
+    return { n: event.n, verdict: "stored", seq };
+  }
+
+  private answer(verdicts: Verdict[], follow: Record<string, number>): SyncAnswer {
+    const builds: Record<string, BuildNews> = {};
+    for (const event of this.stored.values()) {
+      builds[event.build] ??= { name: event.build, procedure: "pushrod-v8", revision: 1, head: 0, events: [], more: false, findings: [], reviewed: 0 };
+      builds[event.build].head++;
+      if (event.seq! > (follow[event.build] ?? 0)) builds[event.build].events.push(event);
+    }
+    return { epoch: this.epoch, time: 0, verdicts, builds, people: {}, shop: { id: "s", name: "Tern Hollow Engines" } };
+  }
+}
+
+const person = (id: string): PersonRow => ({ id, name: id, role: "builder", token: `t-${id}`, expires: null, used: 0 });
+const reading = (text: string) => ({ type: "reading", body: { point: "main_bore", station: "1", text, unit: "in" } });
+let count = 0;
+
+function phone(send: Post, people: PersonRow[] = [person("marek")]) {
+  const log = new BenchLog(new Database(`sync-${++count}`), () => count);
+  const wakes: number[] = [];
+  const runner = new SyncRunner({
+    log, post: send, people: async () => people, now: () => 1_000, luck: () => 0.5,
+    wakeAt: (at) => { wakes.push(at); }, told: () => {}, changed: async () => {},
+  });
+  return { log, runner, wakes };
+}
+
+async function withReadings(log: BenchLog, many: number, who = "marek"): Promise<void> {
+  const build = `b-${who}`;
+  await log.append(build, { type: "build.opened", body: { name: build, procedure: "pushrod-v8", revision: 1 } }, who, "builder");
+  for (let i = 1; i < many; i++) await log.append(build, reading(`2.${i}`), who, "builder");
+}
+
+afterEach(() => { vi.unstubAllGlobals(); });
+
+describe("the sync over a bad network", () => {
+  it("sends everything once and learns its positions", async () => {
+    const server = new ShopServer();
+    const { log, runner } = phone(server.post);
+    await withReadings(log, 12);
+    await runner.nudge("start");
+    expect(server.stored.size).toBe(12);
+    expect((await log.waiting()).count).toBe(0);
+    expect((await log.eventsOf("b-marek")).map((event) => event.seq)).toEqual(Array.from({ length: 12 }, (_, i) => i + 1));
+  });
+
+  it("stores nothing twice when the reply was lost after the server committed", async () => {
+    const server = new ShopServer();
+    let lose = true;
+    const { log, runner } = phone(async (...request) => {
+      const reply = await server.post(...request);
+      if (!lose) return reply;
+      lose = false;
+      return { kind: "failed", why: "The shop's server did not answer." };
+    });
+    await withReadings(log, 5);
+    await runner.nudge("start");
+    expect(runner.state.failing).toContain("did not answer");
+    expect((await log.waiting()).count).toBe(5);
+    await runner.nudge("asked");
+    expect(server.stored.size).toBe(5);
+    expect((await log.waiting()).count).toBe(0);
+    expect(runner.state.failing).toBeNull();
+  });
+
+  it("takes the same answer twice without harm, and an older one late", async () => {
+    const server = new ShopServer();
+    const kept: Reply[] = [];
+    const { log, runner } = phone(async (...request) => { kept.push(await server.post(...request)); return kept.at(-1)!; });
+    await withReadings(log, 3);
+    await runner.nudge("start");
+    await log.append("b-marek", reading("2.9"), "marek", "builder");
+    await runner.nudge("append");
+    const before = await log.eventsOf("b-marek");
+    const late = phone(async () => kept[0]);
+    Object.assign(late.runner, { around: { ...(late.runner as unknown as { around: object }).around, log } });
+    await late.runner.nudge("start");
+    expect(await log.eventsOf("b-marek")).toEqual(before);
+    expect((await log.builds())[0].head).toBe(4);
+  });
+
+  it("halves on too big until it fits, and one impossible entry does not block the rest", async () => {
+    const server = new ShopServer();
+    server.most = 3;
+    server.tooBig.add(4);
+    const { log, runner } = phone(server.post);
+    await withReadings(log, 10);
+    await runner.nudge("start");
+    expect(server.stored.size).toBe(9);
+    expect((await log.waiting()).count).toBe(0);
+    expect((await log.refused()).map(({ event }) => event.n)).toEqual([4]);
+  });
+
+  it("keeps the queue of a person whose log-in ran out and goes on with the next", async () => {
+    const server = new ShopServer();
+    server.logins.delete("t-marek");
+    const { log, runner } = phone(server.post, [person("marek"), person("juno")]);
+    await withReadings(log, 3, "marek");
+    await withReadings(log, 2, "juno");
+    await runner.nudge("start");
+    expect(runner.state.need_login).toEqual(["marek"]);
+    expect([...server.stored.values()].map((event) => event.who)).toEqual(["juno", "juno"]);
+    expect((await log.waiting()).people).toEqual(["marek"]);
+    server.logins.set("t-marek", "marek");
+    await runner.loggedIn("marek");
+    expect((await log.waiting()).count).toBe(0);
+    expect(server.stored.size).toBe(5);
+  });
+
+  it("sends all of its own again to a server put back from an older copy", async () => {
+    const server = new ShopServer();
+    const { log, runner } = phone(server.post);
+    await withReadings(log, 6);
+    await runner.nudge("start");
+    for (const key of [...server.stored.keys()].slice(2)) server.stored.delete(key);
+    server.epoch = "e2";
+    await runner.nudge("asked");
+    expect(server.stored.size).toBe(6);
+    expect((await log.eventsOf("b-marek")).map((event) => event.seq)).toEqual([1, 2, 3, 4, 5, 6]);
+  });
+
+  it("does not spin when the server gives no verdicts", async () => {
+    const server = new ShopServer();
+    let calls = 0;
+    const { log, runner } = phone(async (token, _events, ...rest) => { calls++; return server.post(token, [], ...rest); });
+    await withReadings(log, 3);
+    await runner.nudge("start");
+    expect(calls).toBe(1);
+    expect((await log.waiting()).count).toBe(3);
+  });
+});
+
+describe("what counts as an answer", () => {
+  const call = () => post("t", [], { dev: "d", epoch: null, follow: {} }, 0);
+  const answers = (body: string, status: number, type: string) =>
+    vi.stubGlobal("fetch", async () => new Response(body, { status, headers: { "Content-Type": type } }));
+
+  it("not a web page with status 200", async () => {
+    answers("<html>Welcome to the paddock network</html>", 200, "text/html");
+    expect(await call()).toMatchObject({ kind: "failed", why: expect.stringContaining("Something other") });
+  });
+  it("not JSON of another shape, nor half an answer", async () => {
+    answers('{"hello":1}', 200, "application/json");
+    expect((await call()).kind).toBe("failed");
+    answers('{"epoch":"e1","verd', 200, "application/json");
+    expect((await call()).kind).toBe("failed");
+  });
+  it("413, 401, 403 and 502 are told apart", async () => {
+    const kinds: string[] = [];
+    for (const status of [413, 401, 403, 502]) { answers("", status, "text/plain"); kinds.push((await call()).kind); }
+    expect(kinds).toEqual(["too_big", "login", "login", "failed"]);
+  });
+  it("says so when nobody answers", async () => {
+    vi.stubGlobal("fetch", async () => { throw new TypeError("network"); });
+    expect(await call()).toEqual({ kind: "failed", why: "The shop's server did not answer." });
+  });
+  it("gives up after 15 s", async () => {
+    vi.useFakeTimers();
+    vi.stubGlobal("fetch", (_path: string, init: RequestInit) => new Promise((_, reject) => {
+      init.signal!.addEventListener("abort", () => reject(new DOMException("", "AbortError")));
+    }));
+    const reply = call();
+    await vi.advanceTimersByTimeAsync(15_001);
+    vi.useRealTimers();
+    expect(await reply).toMatchObject({ kind: "failed", why: expect.stringContaining("too long") });
+  });
+  it("a request is filled by bytes, with one event at least", () => {
+    const event = (n: number) => ({ dev: "d", n, build: "b", type: "t", v: 1, at: 0, seen: 0, who: "w", role: "r", body: { text: "x".repeat(100) } });
+    const events = [1, 2, 3].map(event);
+    expect(fitting(events, 500).length).toBe(2);
+    expect(fitting(events, 10).length).toBe(1);
+    expect(fitting(events).length).toBe(3);
+  });
+});

@@ -1,0 +1,98 @@
+// Carries out what the core decides: one request at a time, for one person at a time, with that person's
+// own token. The answer is in the log before the core hears of it.
+import type { PersonRow } from "../log/database";
+import { applySync, setAside } from "../log/apply";
+import type { BenchLog } from "../log/log";
+import { firstState, step, type Effect, type Happening, type Outcome, type SyncState } from "./core";
+import { fitting, type Post } from "./network";
+
+export interface Around {
+  log: BenchLog;
+  post: Post;
+  people(): Promise<PersonRow[]>;            // whoever is at the bench first
+  now(): number;
+  luck(): number;
+  wakeAt(at: number, wake: () => void): void;
+  told(state: SyncState): void;              // the state changed
+  changed(builds: string[]): Promise<void>;  // events or findings of these builds changed
+}
+
+const TOO_BIG = "The server will not take an entry this big.";
+const TOO_MUCH = "The shop's server says the request is too big, though nothing was sent.";
+
+/** Where the browser has locks, one tab talks to the server; the others leave it to that one. */
+async function oneTab(work: () => Promise<Outcome>): Promise<Outcome> {
+  const locks = globalThis.navigator?.locks;
+  if (!locks) return work();
+  return (await locks.request("halfthou-sync", { ifAvailable: true }, (lock) => (lock ? work() : { kind: "nothing" } as Outcome))) as Outcome;
+}
+
+export class SyncRunner {
+  state: SyncState = firstState();
+  private rounds: Promise<void> = Promise.resolve();
+  private sent: number | null = null;        // count of the lone event in the last request
+
+  constructor(private readonly around: Around) {}
+
+  nudge(why: Extract<Happening, { what: "nudge" }>["why"]): Promise<void> {
+    return this.happened({ what: "nudge", why, now: this.around.now() });
+  }
+
+  loggedIn(who: string): Promise<void> { return this.happened({ what: "login", who, now: this.around.now() }); }
+
+  /** Resolves when the talking that this started, or joined, has come to rest. */
+  private happened(happening: Happening): Promise<void> {
+    const [state, effects] = step(this.state, happening);
+    this.state = state;
+    this.around.told(state);
+    if (effects.length > 0) this.rounds = this.carryOut(effects);
+    return this.rounds;
+  }
+
+  private async carryOut(effects: Effect[]): Promise<void> {
+    for (const effect of effects) {
+      if (effect.do === "wake") this.around.wakeAt(effect.at, () => void this.nudge("clock"));
+      if (effect.do === "set_aside" && this.sent !== null) await setAside(this.around.log.database, this.sent, TOO_BIG);
+      if (effect.do === "send") {
+        const outcome = await oneTab(() => this.round(effect.limit, effect.skip)).catch(failed);
+        const [state, next] = step(this.state, { what: "over", outcome, now: this.around.now(), luck: this.around.luck() });
+        this.state = state;
+        this.around.told(state);
+        await this.carryOut(next);
+      }
+    }
+  }
+
+  /** People with something to send go first; the person at the bench asks for news even with nothing to send. */
+  private async whose(skip: string[]): Promise<{ person: PersonRow; others: boolean } | null> {
+    const able = (await this.around.people()).filter((person) => person.token !== null && !skip.includes(person.id));
+    const { people } = await this.around.log.waiting();
+    const sending = able.filter((person) => people.includes(person.id));
+    const person = sending[0] ?? able[0];
+    return person ? { person, others: sending.length > 1 } : null;
+  }
+
+  private async round(limit: number, skip: string[]): Promise<Outcome> {
+    const { log } = this.around;
+    const turn = await this.whose(skip);
+    if (turn === null) return { kind: "nothing" };
+    const pending = await log.pending(turn.person.id, limit + 1);
+    const events = fitting(pending.slice(0, limit));
+    const [dev, epoch, builds, waiting] = await Promise.all([log.dev(), log.epoch(), log.builds(), log.waiting()]);
+    const follow = Object.fromEntries(builds.map((build) => [build.id, build.head]));
+    const reply = await this.around.post(turn.person.token!, events, { dev, epoch, follow }, waiting.count);
+    this.sent = events.length === 1 ? events[0].n : null;
+    if (reply.kind === "too_big") return events.length > 0 ? { kind: "too_big", sent: events.length } : { kind: "failed", why: TOO_MUCH };
+    if (reply.kind === "login") return { kind: "login", who: turn.person.id };
+    if (reply.kind === "failed") return reply;
+    const applied = await applySync(log.database, reply.answer);
+    await this.around.changed(applied.changed);
+    // Without progress there is no sense in going on at once, whatever is still waiting.
+    const progress = reply.answer.verdicts.length > 0 || applied.changed.length > 0;
+    return { kind: "taken", more: progress && (applied.more || pending.length > events.length || turn.others) };
+  }
+}
+
+function failed(error: unknown): Outcome {
+  return { kind: "failed", why: error instanceof Error ? error.message : String(error) };
+}
