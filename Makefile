@@ -22,8 +22,7 @@ run-lan: ## the same over https for phones on the network, on port 8443
 
 test: ## set up and run everything, browser tests included
 	@$(SETUP) test
-	@$(VENV)/python scripts/frontend_task.py test
-	@$(VENV)/python -m pytest $(T)
+	@$(VENV)/python scripts/test.py $(T)
 
 test-kernel: ## the kernel's tests: seconds, no Django, no services
 	@$(SETUP) lint
@@ -36,7 +35,7 @@ lint: ## spelling of the Python: ruff
 
 types: ## mypy on the kernel and the backend, svelte-check on the front end
 	@$(SETUP) test
-	@$(VENV)/mypy backend/kernel backend
+	@$(VENV)/mypy backend
 	@$(VENV)/python scripts/frontend_task.py check
 
 check: lint types test ## all that CI runs

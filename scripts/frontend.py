@@ -49,7 +49,13 @@ def install_packages() -> None:
     if is_fresh("npm", key, FRONTEND / "node_modules"):
         return
     say("Installing the front end's packages …")
-    npm("ci", "--no-audit", "--no-fund", "--loglevel=error", failed="npm could not install the front end's packages. Check the network and run again.")
+    npm(
+        "ci",
+        "--no-audit",
+        "--no-fund",
+        "--loglevel=error",
+        failed="npm could not install the front end's packages. Check the network and run again.",
+    )
     remember("npm", key)
 
 

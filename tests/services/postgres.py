@@ -67,11 +67,33 @@ class Postgres:
             os.chown(data, who["user"], who["group"])
         self.port = free_port()
         env = {"PATH": os.defpath, "LC_ALL": "C", "TZ": "UTC", "HOME": str(data)}
-        initdb = [str(self.programs / "initdb"), "-D", str(data), "-U", "halfthou", "-A", "trust", "-E", "UTF8", "--no-sync", "--locale=C"]
+        initdb = [
+            str(self.programs / "initdb"),
+            "-D",
+            str(data),
+            "-U",
+            "halfthou",
+            "-A",
+            "trust",
+            "-E",
+            "UTF8",
+            "--no-sync",
+            "--locale=C",
+        ]
         made = subprocess.run(initdb, env=env, cwd="/", capture_output=True, text=True, **who)
         if made.returncode:
             raise RuntimeError("initdb failed:\n" + made.stdout + made.stderr)
-        command = [str(self.programs / "postgres"), "-D", str(data), "-p", str(self.port), "-k", str(data), "-c", "listen_addresses=127.0.0.1"]
+        command = [
+            str(self.programs / "postgres"),
+            "-D",
+            str(data),
+            "-p",
+            str(self.port),
+            "-k",
+            str(data),
+            "-c",
+            "listen_addresses=127.0.0.1",
+        ]
         self.process = Process(command, self.home / "log", env, cwd=Path("/"), **who)
         wait_until(lambda: port_answers(self.port) and self._accepts(), 30, "PostgreSQL", self.process)
 

@@ -21,7 +21,15 @@ def free_port() -> int:
 
 def clean_env(**more: str) -> dict[str, str]:
     """This process's environment without any choice of form, and with our Python first on PATH."""
-    chosen = ("DATABASE_URL", "REDIS_URL", "HALFTHOU_JOBS", "HALFTHOU_DATA", "DJANGO_SETTINGS_MODULE", "PORT", "HALFTHOU_COLLECTED")
+    chosen = (
+        "DATABASE_URL",
+        "REDIS_URL",
+        "HALFTHOU_JOBS",
+        "HALFTHOU_DATA",
+        "DJANGO_SETTINGS_MODULE",
+        "PORT",
+        "HALFTHOU_COLLECTED",
+    )
     env = {k: v for k, v in os.environ.items() if k not in chosen}
     env["PATH"] = str(Path(sys.executable).parent) + os.pathsep + env.get("PATH", os.defpath)
     env["PYTHONPATH"] = str(BACKEND)

@@ -26,7 +26,19 @@ class Redis:
         self.start()
 
     def start(self) -> None:
-        command = [self.program, "--port", str(self.port), "--bind", "127.0.0.1", "--save", "", "--appendonly", "no", "--dir", str(self.home)]
+        command = [
+            self.program,
+            "--port",
+            str(self.port),
+            "--bind",
+            "127.0.0.1",
+            "--save",
+            "",
+            "--appendonly",
+            "no",
+            "--dir",
+            str(self.home),
+        ]
         self.process = Process(command, self.home / "log", clean_env(), cwd=self.home)
         wait_until(lambda: port_answers(self.port), 15, "Redis", self.process)
 
