@@ -1,0 +1,4 @@
+"""Settings, addresses and the ways in (WSGI, ASGI, Celery)."""
+from .celery import app as celery_app
+
+__all__ = ["celery_app"]

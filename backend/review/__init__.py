@@ -1,0 +1,1 @@
+"""The whole-build check: thin jobs around the kernel. They claim work and carry no rules."""

@@ -1,0 +1,49 @@
+"""The answer of a sync: what every build the person may see has gained since the phone last asked."""
+import time
+
+from record import procedures, selectors
+from record.models import Build, BuildStatus
+from record.services import Verdict
+from shop.models import Person
+from shop.selectors import people
+
+MOST_EVENTS = 2_000
+
+
+def answer(*, person: Person, verdicts: list[Verdict], follow: dict[str, int]) -> dict:
+    shop = person.shop
+    builds = selectors.visible_builds(person)
+    said = {s.build_id: s for s in BuildStatus.objects.filter(build__in=builds)}
+    return {
+        "epoch": shop.epoch,
+        "time": int(time.time() * 1000),
+        "verdicts": [_verdict(v) for v in verdicts],
+        "builds": {b.key: _build(b, said.get(b.pk), follow.get(b.key, 0)) for b in builds},
+        "people": people(shop),
+        "shop": {"id": shop.slug, "name": shop.name},
+    }
+
+
+def _verdict(verdict: Verdict) -> dict:
+    out: dict = {"n": verdict.n, "verdict": verdict.verdict}
+    if verdict.seq is not None:
+        out["seq"] = verdict.seq
+    if verdict.why:
+        out["why"] = verdict.why
+    return out
+
+
+def _build(build: Build, status: BuildStatus | None, after: int) -> dict:
+    events = selectors.events_after(build, after, MOST_EVENTS)
+    return {
+        "name": build.name,
+        "procedure": build.procedure,
+        "revision": build.revision,
+        "digest": procedures.digest(build.procedure, build.revision),
+        "head": build.head,
+        "head_hash": build.head_hash,
+        "events": events,
+        "more": bool(events) and events[-1]["seq"] < build.head,
+        "findings": status.said["findings"] if status else [],
+        "reviewed": status.seq if status else 0,
+    }

@@ -1,0 +1,65 @@
+"""Reading the body of a sync. Law: whatever arrives, the phone gets an answer it can act on.
+
+Unreadable: 400. Too big to take whole: 413, and the phone halves. A lone oversized event cannot be halved, so it is read
+and put aside, and the queue behind it moves on.
+"""
+import json
+from dataclasses import dataclass, field
+
+from record.shape import LARGEST, Draft, Misfit, misfit, read
+
+MOST_EVENTS = 500
+MOST_BYTES = 256 * 1024
+
+UNREADABLE = "The request broke off or is not readable JSON. Send it again whole."
+NOT_AN_OBJECT = "The request is not an object with “dev”, “events” and “follow”. Update the app."
+HALVE = f"The batch is larger than {MOST_EVENTS} events or {MOST_BYTES // 1024} KB. Send half of it."
+
+
+class Refused(Exception):
+    def __init__(self, status: int, sentence: str):
+        super().__init__(sentence)
+        self.status, self.sentence = status, sentence
+
+
+@dataclass(frozen=True)
+class SyncRequest:
+    dev: object
+    epoch: object
+    events: list = field(default_factory=list)
+    follow: dict[str, int] = field(default_factory=dict)
+    oversized: bool = False
+
+    def things(self, dev: str) -> list[Draft | Misfit]:
+        if self.oversized:
+            return [misfit(e, "too_big", "It is too large for the record.") for e in self.events]
+        return [read(e, dev) for e in self.events]
+
+
+def parse(body: bytes) -> SyncRequest:
+    """Refused with 400 or 413 when the batch as a whole cannot be taken."""
+    asked = _loads(body)
+    if not isinstance(asked, dict) or not isinstance(asked.get("events", []), list):
+        raise Refused(400, NOT_AN_OBJECT)
+    events, big = asked.get("events", []), len(body) > MOST_BYTES
+    if len(events) > MOST_EVENTS or (big and len(events) != 1):
+        raise Refused(413, HALVE)
+    return SyncRequest(asked.get("dev"), asked.get("epoch"), events, _follow(asked.get("follow")), big)
+
+
+def _loads(body: bytes) -> object:
+    try:
+        return json.loads(body.decode("utf-8"), parse_int=_whole)
+    except (ValueError, RecursionError):
+        raise Refused(400, UNREADABLE) from None
+
+
+def _whole(digits: str) -> int | float:
+    # Absurdly long numbers become something no event may hold, so that one such event does not spoil its batch.
+    return int(digits) if len(digits) <= 40 else float("inf")
+
+
+def _follow(asked: object) -> dict[str, int]:
+    if not isinstance(asked, dict):
+        return {}
+    return {key: seq for key, seq in asked.items() if type(seq) is int and 0 <= seq <= LARGEST}

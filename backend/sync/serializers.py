@@ -1,0 +1,73 @@
+"""The shapes of a sync, for the published schema. The body itself is read by `request.py`, one event at a time."""
+from rest_framework import serializers
+
+from shop.serializers import ShopOut
+
+
+class EventIn(serializers.Serializer):
+    dev = serializers.CharField()
+    n = serializers.IntegerField()
+    build = serializers.CharField()
+    type = serializers.CharField()
+    v = serializers.IntegerField()
+    at = serializers.IntegerField()
+    seen = serializers.IntegerField()
+    body = serializers.DictField()
+
+
+class EventOut(EventIn):
+    seq = serializers.IntegerField()
+    who = serializers.CharField()
+    role = serializers.CharField()
+
+
+class SyncIn(serializers.Serializer):
+    dev = serializers.CharField()
+    epoch = serializers.CharField(allow_blank=True)
+    events = EventIn(many=True)
+    follow = serializers.DictField(child=serializers.IntegerField())
+
+
+class VerdictOut(serializers.Serializer):
+    n = serializers.IntegerField(allow_null=True)
+    verdict = serializers.ChoiceField(["stored", "duplicate", "fork", "quarantined"])
+    seq = serializers.IntegerField(required=False)
+    why = serializers.CharField(required=False)
+
+
+class FindingOut(serializers.Serializer):
+    check = serializers.CharField()  # type: ignore[assignment]
+    level = serializers.CharField()
+    step = serializers.CharField(allow_blank=True)
+    fit = serializers.CharField(allow_blank=True)
+    station = serializers.CharField(allow_blank=True)
+    says = serializers.CharField()
+    why = serializers.CharField(allow_blank=True)
+    cure = serializers.CharField(allow_blank=True)
+
+
+class BuildNews(serializers.Serializer):
+    name = serializers.CharField()
+    procedure = serializers.CharField()
+    revision = serializers.IntegerField()
+    digest = serializers.CharField(allow_blank=True)
+    head = serializers.IntegerField()
+    head_hash = serializers.CharField(allow_blank=True)
+    events = EventOut(many=True)
+    more = serializers.BooleanField()
+    findings = FindingOut(many=True)
+    reviewed = serializers.IntegerField()
+
+
+class PersonNews(serializers.Serializer):
+    name = serializers.CharField()
+    role = serializers.CharField()
+
+
+class SyncOut(serializers.Serializer):
+    epoch = serializers.CharField()
+    time = serializers.IntegerField()
+    verdicts = VerdictOut(many=True)
+    builds = serializers.DictField(child=BuildNews())
+    people = serializers.DictField(child=PersonNews())
+    shop = ShopOut()

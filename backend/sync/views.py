@@ -1,0 +1,61 @@
+"""POST /api/sync. Thin: read, store, note the phone, answer after the commit."""
+import logging
+
+from django.core.exceptions import RequestDataTooBig
+from django.db import OperationalError
+from django.http import UnreadablePostError
+from django.utils import timezone
+from drf_spectacular.utils import extend_schema
+from rest_framework.exceptions import NotAuthenticated
+from rest_framework.response import Response
+from rest_framework.views import APIView
+
+from record import services
+from shop.models import Device
+from shop.serializers import Problem
+
+from .answer import answer
+from .epoch import cursors
+from .request import HALVE, UNREADABLE, Refused, SyncRequest, parse
+from .serializers import SyncIn, SyncOut
+
+log = logging.getLogger(__name__)
+
+OTHER_PHONE = "This login was made for another record on this phone. What you record is kept; log in again."
+BUSY = "The record is busy. Nothing was lost; the phone will try again."
+
+
+class SyncView(APIView):
+    @extend_schema(request=SyncIn, responses={200: SyncOut, 400: Problem, 401: Problem, 413: Problem, 503: Problem})
+    def post(self, request):
+        try:
+            asked = parse(_body(request))
+            if asked.dev != request.auth.device.dev:
+                raise NotAuthenticated(OTHER_PHONE)
+            return Response(_sync(request, asked))
+        except Refused as refusal:
+            return Response({"error": refusal.sentence}, status=refusal.status)
+        except OperationalError:
+            log.exception("sync: the database did not answer in time")
+            return Response({"error": BUSY}, status=503, headers={"Retry-After": "5"})
+
+
+def _sync(request, asked: SyncRequest) -> dict:
+    device, person = request.auth.device, request.user
+    verdicts = services.ingest(device=device, person=person, things=asked.things(device.dev)) if asked.events else []
+    _note(device, request.headers.get("Halfthou-Waiting", ""))
+    return answer(person=person, verdicts=verdicts, follow=cursors(person.shop, asked.epoch, asked.follow))
+
+
+def _note(device: Device, waiting: str) -> None:
+    count = min(int(waiting), 1_000_000) if waiting.isascii() and waiting.isdigit() and len(waiting) < 10 else 0
+    Device.objects.filter(pk=device.pk).update(last_sync=timezone.now(), waiting=count)
+
+
+def _body(request) -> bytes:
+    try:
+        return request.body
+    except RequestDataTooBig:
+        raise Refused(413, HALVE) from None
+    except UnreadablePostError:
+        raise Refused(400, UNREADABLE) from None
