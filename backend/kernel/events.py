@@ -1,0 +1,99 @@
+"""What an event must look like, and which of two knew the other.
+
+Law: a misfit is named, never raised: the event stays in the record and changes nothing else.
+"""
+from __future__ import annotations
+
+from .quantity import BadNumber, read
+from .sorting import merge_sort
+
+TEXT, COUNT, LIST, FLAG, MAYBE_TEXT, MAYBE_COUNT, MAYBE_SIZE = "text", "count", "list", "flag", "text?", "count?", "size?"
+
+SHAPES: dict[str, dict[str, str]] = {
+    "build.opened": {"name": TEXT, "procedure": TEXT, "revision": COUNT, "duty": TEXT},
+    "reading": {"point": TEXT, "station": TEXT, "text": TEXT, "unit": TEXT},
+    "contrary.settled": {"spot": TEXT, "keep": TEXT, "why": TEXT},
+    "confirm": {"step": TEXT, "item": TEXT},
+    "torque.pulled": {"step": TEXT, "pass": COUNT, "fastener": TEXT},
+    "part.added": {"part": TEXT, "kind": TEXT, "title": TEXT, "size": MAYBE_SIZE},
+    "part.measured": {"part": TEXT, "text": TEXT, "unit": TEXT},
+    "parts.put": {"puts": LIST, "why": TEXT},
+    "step.undone": {"step": TEXT, "why": TEXT},
+    "limit.set": {"limit": TEXT, "authority": TEXT, "low": MAYBE_TEXT, "high": MAYBE_TEXT, "aim": MAYBE_TEXT,
+                  "unit": TEXT, "source": TEXT},
+    "concession": {"fit": TEXT, "station": TEXT, "value": MAYBE_COUNT, "reason": TEXT, "granted_by": TEXT},
+    "concession.countersigned": {"event": TEXT, "note": TEXT},
+    "strike": {"event": TEXT, "why": TEXT},
+}
+
+
+def event_id(event: dict) -> str:
+    return event["dev"] + ":" + str(event["n"])
+
+
+def spot_of(name: str, station: str) -> str:
+    """Where something is read or held: `main_bore@3`, or the bare name where there are no stations."""
+    return name + "@" + station if station else name
+
+
+def in_order(events: list[dict]) -> list[dict]:
+    """Fold order: acknowledged events by `seq`, then pending ones by `n`."""
+    return merge_sort(events, order_key)
+
+
+def order_key(event: dict) -> tuple:
+    seq = event.get("seq")
+    return (1, event["n"], event["dev"]) if seq is None else (0, seq, event["dev"])
+
+
+def knew(event: dict, other: dict) -> bool:
+    """Whether the phone that wrote `event` already had `other`."""
+    if event["dev"] == other["dev"]:
+        return event["n"] > other["n"]
+    seq = other.get("seq")
+    return seq is not None and event["seen"] >= seq
+
+
+def shape_problem(event: dict) -> str:
+    """A sentence on what is wrong with the body, or empty. Unknown types are not a problem of shape."""
+    shape = SHAPES.get(event["type"])
+    body = event.get("body")
+    if shape is None:
+        return ""
+    if not isinstance(body, dict):
+        return "its body is not an object"
+    for field in merge_sort(list(shape.keys()), lambda k: k):
+        if not _fits(body.get(field), shape[field]):
+            return "“" + field + "” is missing or of the wrong kind"
+    return _puts_problem(body["puts"]) if event["type"] == "parts.put" else ""
+
+
+def _fits(value: object, kind: str) -> bool:
+    if kind[-1] == "?" and value is None:
+        return True
+    if kind in (TEXT, MAYBE_TEXT):
+        return isinstance(value, str)
+    if kind in (COUNT, MAYBE_COUNT):
+        return isinstance(value, int) and value is not True and value is not False
+    if kind == LIST:
+        return isinstance(value, list)
+    return isinstance(value, dict) and isinstance(value.get("text"), str) and isinstance(value.get("unit"), str)
+
+
+def _puts_problem(puts: list) -> str:
+    for put in puts:
+        if not (isinstance(put, dict) and isinstance(put.get("slot"), str) and isinstance(put.get("station"), str)
+                and isinstance(put.get("parts"), list)):
+            return "an entry of “puts” lacks slot, station or parts"
+        for part in put["parts"]:
+            if not isinstance(part, str):
+                return "a part in “puts” is not named by text"
+    return ""
+
+
+def quantity_of(text: str, unit: str, dimension: str, table: dict) -> dict:
+    """`{"value", "step"}` of a typed quantity; BadNumber when the unit is unknown or measures something else."""
+    found = table.get(unit)
+    if found is None or found["dimension"] != dimension:
+        raise BadNumber("“" + unit[:20] + "” does not measure a " + dimension + ". Choose another unit.")
+    return read(text, found)

@@ -1,0 +1,113 @@
+"""A verdict in words and figures."""
+from __future__ import annotations
+
+from ..fits import current
+from ..limits import where_from
+from ..show import DASH, MINUS
+from .lens import Lens
+
+_WORDS = {"in": "In", "under": "Under", "over": "Over", "not_read": "Not read", "stale": "Read again", "contrary": "Two readings"}
+PLUS_MINUS = "±"
+
+
+def fit_view(lens: Lens, fit: dict) -> dict:
+    """FitView of types.ts from what `fits.fit_at` found."""
+    spec = lens.procedure["fits"][fit["fit"]]
+    unit = lens.shown.unit(spec["dimension"], spec["scale"])
+    value = fit["value"]
+    return {
+        "fit": fit["fit"], "station": fit["station"], "title": lens.spot_title("fits", fit["fit"], fit["station"]),
+        "state": fit["state"], "close": fit["close"], "conceded": fit["conceded"], "word": _word(fit),
+        "value": "" if value is None else lens.shown.figure(value, unit), "unit": lens.shown.label(unit),
+        "others": [] if value is None else lens.shown.beside(value, spec["dimension"], spec["scale"]),
+        "says": fit_says(lens, fit), "working": working(lens, fit), "tool": _tool(lens, fit, unit),
+        "limit": limit_view(lens, fit["fit"], fit["limit"]),
+        "raw": {"value": value, "low": _end(fit, "low"), "high": _end(fit, "high"), "aim": _end(fit, "aim")},
+    }
+
+
+def _word(fit: dict) -> str:
+    return "Close" if fit["close"] else _WORDS[fit["state"]]
+
+
+def _end(fit: dict, end: str) -> int | None:
+    return fit["limit"][end] if fit["limit"] else None
+
+
+def amount(lens: Lens, fit_name: str, value: int) -> str:
+    """A figure of this fit without its unit."""
+    spec = lens.procedure["fits"][fit_name]
+    return lens.shown.figure(value, lens.shown.unit(spec["dimension"], spec["scale"]))
+
+
+def fit_says(lens: Lens, fit: dict) -> str:
+    """How much: `0.2 to spare below`, `over by 31.0`."""
+    state = fit["state"]
+    if state in ("under", "over"):
+        return state + " by " + amount(lens, fit["fit"], fit["by"])
+    if state == "in":
+        return _spare(lens, fit)
+    if state == "stale":
+        return "something it relied on has changed since"
+    return "two readings disagree" if state == "contrary" else "not read yet"
+
+
+def _spare(lens: Lens, fit: dict) -> str:
+    if not fit["end"]:
+        return "no limit is set"
+    side = "below" if fit["end"] == "low" else "above"
+    if fit["by"] == 0:
+        return "right on the " + ("lower" if fit["end"] == "low" else "upper") + " limit"
+    return amount(lens, fit["fit"], fit["by"]) + " to spare " + side
+
+
+def limit_range(lens: Lens, fit_name: str, limit: dict) -> str:
+    """`2.0–3.0`, `at least 2.0`, `at most 0.5`."""
+    low, high = limit["low"], limit["high"]
+    if low is not None and high is not None:
+        return amount(lens, fit_name, low) + DASH + amount(lens, fit_name, high)
+    if low is not None:
+        return "at least " + amount(lens, fit_name, low)
+    return "at most " + amount(lens, fit_name, high) if high is not None else "none"
+
+
+def limit_view(lens: Lens, fit_name: str, limit: dict | None) -> dict:
+    if limit is None:
+        return {"low": "", "high": "", "aim": "", "says": "No limit is set for this fit.", "authority": ""}
+    ends = {end: "" if limit[end] is None else amount(lens, fit_name, limit[end]) for end in ("low", "high", "aim")}
+    ends["says"] = "Limit " + limit_range(lens, fit_name, limit) + " from " + where_from(limit) + "."
+    ends["authority"] = limit["authority"]
+    return ends
+
+
+def _tool(lens: Lens, fit: dict, unit: str) -> str:
+    if fit["value"] is None or not fit["tells"]:
+        return ""
+    return "Your reading can tell this to " + PLUS_MINUS + lens.shown.figure(fit["tells"], unit) + "."
+
+
+def working(lens: Lens, fit: dict) -> str:
+    """The formula with its readings put in: `2.4502 − 2.4480`. Empty for a direct reading or one over all stations."""
+    tree = lens.procedure["fits"][fit["fit"]]["tree"]
+    if fit["value"] is None or tree[0] not in ("+", "-"):
+        return ""
+    return _written(lens, tree, fit["station"])
+
+
+def _written(lens: Lens, tree: list, station: str) -> str:
+    if tree[0] in ("+", "-"):
+        sign = " + " if tree[0] == "+" else " " + MINUS + " "
+        return _written(lens, tree[1], station) + sign + _written(lens, tree[2], station)
+    if tree[0] != "point":
+        return tree[1] if isinstance(tree[1], str) else str(tree[1])
+    point = lens.procedure["points"][tree[1]]
+    reading = current(lens.build, lens.spot(tree[1], station if point["group"] else ""))
+    if reading is None:
+        return DASH
+    return reading_figure(lens, point, reading)
+
+
+def reading_figure(lens: Lens, point: dict, reading: dict) -> str:
+    """A reading's digits: as typed where it was typed in this person's unit, else converted."""
+    unit = lens.shown.unit(point["dimension"], point["scale"])
+    return reading["text"] if reading["unit"] == unit else lens.shown.figure(reading["value"], unit)

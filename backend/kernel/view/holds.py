@@ -1,0 +1,83 @@
+"""Why a step may not go on."""
+from __future__ import annotations
+
+from .fit_view import fit_view
+from .lens import Lens, capital, listed
+
+_STATE_WORDS = {"under": "is under", "over": "is over", "not_read": "has not been read", "stale": "must be read again",
+                "contrary": "has two readings that disagree"}
+
+
+def holds(lens: Lens, step: dict, closed: list[dict]) -> list[dict]:
+    """One Hold a gate of this step that is closed."""
+    out = []
+    for name in step["gates"]:
+        fits = [fit for fit in closed if fit["fit"] == name]
+        if fits:
+            out.append({"fit": name, "title": lens.procedure["fits"][name]["title"], "sentence": hold_sentence(lens, step, fits),
+                        "step": step_of_fit(lens.procedure, name), "fits": [fit_view(lens, f) for f in fits],
+                        "concede": [_concede(f) for f in fits if f["state"] not in ("stale", "contrary")]})
+    return out
+
+
+def hold_sentence(lens: Lens, step: dict, fits: list[dict]) -> str:
+    """`Cam end play is over. Until it is in, “Timing set” waits.`"""
+    spec = lens.procedure["fits"][fits[0]["fit"]]
+    parts = []
+    for state in ("over", "under", "stale", "contrary", "not_read"):
+        stations = [f["station"] for f in fits if f["state"] == state]
+        if stations:
+            at = " at " + lens.procedure["groups"][spec["group"]]["title"] + " " + listed(stations) if spec["group"] else ""
+            parts.append(_STATE_WORDS[state] + at)
+    return spec["title"] + " " + listed(parts) + ". Until it is in, “" + step["title"] + "” waits."
+
+
+def _concede(fit: dict) -> dict:
+    return {"type": "concession", "body": {"fit": fit["fit"], "station": fit["station"], "value": fit["value"]}}
+
+
+def step_of_fit(procedure: dict, fit: str) -> str:
+    """The step where a fit is read and can be put right."""
+    for step in procedure["steps"]:
+        if fit in step["works_out"]:
+            return step["id"]
+    return ""
+
+
+def why_waiting(lens: Lens, row: dict) -> list[str]:
+    """Sentences: what a step waits for, or what must be done again."""
+    out = []
+    if row["waits"]:
+        titles = ["“" + lens.build.steps[name]["title"] + "”" for name in row["waits"]]
+        out.append("Waits for " + listed(titles) + ".")
+    step = lens.build.steps[row["id"]]
+    for hold in holds(lens, step, row["closed"]) if not row["waits"] else []:
+        out.append(hold["sentence"])
+    again = again_words(lens, row)
+    if again:
+        out.append("Do again: " + listed(again) + ".")
+    return out
+
+
+def again_words(lens: Lens, row: dict) -> list[str]:
+    """What of a step must be done again, in the bench's words, each once."""
+    out: list[str] = []
+    for work in row["work"]:
+        if work["state"] == "stale":
+            word = _work_word(lens, row["id"], work)
+            if word not in out:
+                out.append(word)
+    return out
+
+
+def _work_word(lens: Lens, step: str, work: dict) -> str:
+    if work["kind"] == "reading":
+        point, _, station = work["key"].partition("@")
+        return lens.spot_title("points", point, station)
+    if work["kind"] == "pull":
+        return "torque of " + work["key"].split("/")[2]
+    item = work["key"].partition("/")[2]
+    for confirm in lens.build.steps[step]["confirms"]:
+        if confirm["id"] == item:
+            return capital(confirm["text"])
+    return item

@@ -1,0 +1,52 @@
+"""One person's way of looking at a build: its state, the person's units, the time, the names of people."""
+from __future__ import annotations
+
+from ..events import spot_of
+from ..show import Shown
+
+
+class Lens:
+    def __init__(self, build, units: dict, now: int, people: dict):
+        self.build = build
+        self.procedure = build.procedure
+        self.shown = Shown(build.procedure["units"], units)
+        self.now = now
+        self.people = people
+
+    def name(self, who: str | None) -> str:
+        """A person's name; the bare id where the name is not known here."""
+        return self.people.get(who or "", who or "somebody")
+
+    def station_title(self, group: str, station: str) -> str:
+        """`main 3`; empty where there are no stations."""
+        return self.procedure["groups"][group]["title"] + " " + station if group and station else ""
+
+    def spot_title(self, table: str, name: str, station: str) -> str:
+        """`Bearing bore, main 3`."""
+        item = self.procedure[table][name]
+        at = self.station_title(item["group"], station)
+        return item["title"] + ", " + at if at else item["title"]
+
+    def spot(self, name: str, station: str) -> str:
+        return spot_of(name, station)
+
+
+def listed(words: list[str]) -> str:
+    """`1, 2 and 5`."""
+    if len(words) < 2:
+        return words[0] if words else ""
+    return ", ".join(words[: len(words) - 1]) + " and " + words[len(words) - 1]
+
+
+def capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def ago(now: int, at: int) -> str:
+    """`6 minutes ago`, from two clock readings in ms."""
+    minutes = max(0, (now - at) // 60000)
+    for size, unit in ((1440, "day"), (60, "hour"), (1, "minute")):
+        if minutes >= size:
+            count = minutes // size
+            return str(count) + " " + unit + ("" if count == 1 else "s") + " ago"
+    return "just now"

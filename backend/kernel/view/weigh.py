@@ -1,0 +1,52 @@
+"""What a reading would mean, before it is stored.
+
+Law: nothing is refused and nothing typed is lost. An absurd figure asks once: outside the physical band, or ten times the
+last reading here or at a neighbour.
+"""
+from __future__ import annotations
+
+from ..events import quantity_of, spot_of
+from ..fits import current
+from ..fold import part_of
+from ..quantity import BadNumber
+from .lens import Lens
+
+TIMES = 8
+
+
+def weigh(lens: Lens, draft: dict) -> dict:
+    """`{ask, shown, other, error}`: a question to put once, the value in this person's units, or why it is not a number."""
+    body = draft["body"]
+    spec, scale, near = _subject(lens, draft)
+    out = {"ask": "", "shown": "", "other": "", "error": ""}
+    try:
+        value = quantity_of(body["text"], body["unit"], spec["dimension"], lens.shown.table)["value"]
+    except BadNumber as error:
+        out["error"] = str(error)
+        return out
+    out["shown"] = lens.shown.own(value, spec["dimension"], scale)
+    out["other"] = " · ".join(lens.shown.beside(value, spec["dimension"], scale))
+    out["ask"] = _question(lens, out["shown"], value, spec, scale, near)
+    return out
+
+
+def _subject(lens: Lens, draft: dict) -> tuple[dict, str, list[int]]:
+    """What is read: its specification, its scale, and readings to compare with."""
+    body = draft["body"]
+    if draft["type"] == "part.measured":
+        part = part_of(lens.build, body["part"])
+        return lens.procedure["parts"][part["kind"]], "size", [part["size"]] if part["size"] else []
+    point = lens.procedure["points"][body["point"]]
+    near = [current(lens.build, spot_of(body["point"], s)) for s in lens.build.stations(point["group"])]
+    return point, point["scale"], [r["value"] for r in near if r is not None]
+
+
+def _question(lens: Lens, shown: str, value: int, spec: dict, scale: str, near: list[int]) -> str:
+    band = spec["band"]
+    if band and not band[0] <= value <= band[1]:
+        low, high = [lens.shown.own(end, spec["dimension"], scale) for end in band]
+        return shown + " is outside anything this can be (" + low + " to " + high + "). Is it what the gauge shows?"
+    for other in near:
+        if other and (abs(value) >= TIMES * abs(other) or TIMES * abs(value) <= abs(other)):
+            return shown + " is about ten times off from " + lens.shown.own(other, spec["dimension"], scale) + ". Is the point in the right place?"
+    return ""
