@@ -108,7 +108,7 @@ def main(lan: bool) -> int:
     scheme = "https" if lan else "http"
     env.setdefault("CSRF_TRUSTED_ORIGINS", f"{scheme}://{address}:{port},{scheme}://localhost:{port}")
     manage(env, "migrate", "--verbosity", "0")
-    people = manage(env, "demo_load")
+    people = manage(env, "demo_load", "--skip-checks")
     more: list[str] = []
     if lan:
         import authority
