@@ -10,6 +10,7 @@ import json
 
 from .canon import canon
 from .corrections.assignment import assign
+from .corrections.shells import propose
 from .corrections.shims import stack
 from .fold import Build, Refused
 from .order import statuses
@@ -152,7 +153,6 @@ def _op_shims(request: dict) -> dict:
 
 
 def _op_shells(request: dict) -> dict:
-    from .corrections.shells import propose
     return {"proposals": propose(**request["case"])}
 
 

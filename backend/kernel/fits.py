@@ -37,16 +37,26 @@ def figure(build, fit_name: str, station: str) -> dict:
         if at is None:
             return [source(kind, name, each) for each in build.stations(group)]
         place = at if group else ""
-        return _point(build, spot_of(name, place)) if kind == "point" else figure(build, name, place)
+        return point_at(build, spot_of(name, place)) if kind == "point" else figure(build, name, place)
     return work_out(build.procedure["fits"][fit_name]["tree"], station, source)
 
 
-def _point(build, spot: str) -> dict:
+def point_at(build, spot: str) -> dict:
+    """`{"state", "value", "step"}` of one spot; value None unless it can be relied on."""
     state = spot_state(build, spot)
     if state != READ:
         return {"state": state, "value": None, "step": 0}
     reading = current(build, spot)
     return {"state": READ, "value": reading["value"], "step": (reading["step"] + 1) // 2}
+
+
+def figure_with(build, fit_name: str, station: str, point: str, value: int) -> int | None:
+    """What a fit would be were `point` at this station to read `value`; None while another reading it needs is not there."""
+    def source(kind: str, name: str, at: str | None) -> dict:
+        if name == point:
+            return {"state": READ, "value": value, "step": 0}
+        return point_at(build, spot_of(name, at if at and build.procedure["points"][name]["group"] else ""))
+    return work_out(build.procedure["fits"][fit_name]["tree"], station, source)["value"]
 
 
 def fit_at(build, fit_name: str, station: str) -> dict:

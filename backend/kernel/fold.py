@@ -39,6 +39,7 @@ class Build:
         self.concessions: list[dict] = []
         self.flags: list[dict] = []
         self.unknown = 0
+        self.applied = 0
         self.disturbances = Disturbances()
         self.last: dict | None = None
         self.struck: dict[str, dict] = {}
@@ -55,6 +56,7 @@ class Build:
             self._gather_strikes(fresh)
         for event in fresh:
             self._apply(event)
+            self.applied += 1
             self.last = event
 
     def _fresh(self, events: list[dict]) -> list[dict]:
@@ -155,7 +157,7 @@ def _reading(build: Build, event: dict, body: dict) -> None:
     entry = _entry(build, event, [spot])
     entry.update({"spot": spot, "point": body["point"], "station": body["station"], "value": number["value"],
                   "step": number["step"], "text": body["text"], "unit": body["unit"], "tool": body.get("tool") or "",
-                  "with": _parts_around(build, body["point"], body["station"])})
+                  "with": _parts_around(build, body["point"], body["station"]), "order": build.applied})
     build.readings.setdefault(spot, []).append(entry)
     if not build.is_struck(event):
         heads = [h for h in build.heads.get(spot, []) if not knew(event, h["event"])]

@@ -80,7 +80,7 @@ class Bench:
     def ask(self, op: str, units: dict = THOU, now: int = NOW, **more) -> dict:
         found = answer({"op": op, "procedure": self.procedure, "events": json.loads(json.dumps(self.events)), "people": PEOPLE,
                         "units": units, "now": now, **more})
-        assert "error" not in found, found
+        assert not found.get("error"), found
         return found
 
     def overview(self) -> dict:
