@@ -2,7 +2,7 @@
 // except log-in itself. A promise that resolves from `append` means the event is durable on this phone.
 // Every rejection is an Error whose message is a plain sentence that may be shown as it is.
 import type { Readable } from "svelte/store";
-import type { BenchEvent, Draft, Finding, Overview, StepView, Units } from "./kernel/types";
+import type { BenchEvent, Draft, Finding, Overview, Status, StepView, Units } from "./kernel/types";
 
 export interface Person { id: string; name: string; role: string }
 
@@ -15,6 +15,7 @@ export interface SyncStatus {
   busy: boolean;
   failing: string | null;          // why the last attempt failed, in words
   need_login: string | null;       // id of the person whose log-in ran out
+  refused?: { what: string; why: string }[];  // entries the server set aside; they stay on this phone, marked
 }
 
 export interface BuildCard {
@@ -29,6 +30,23 @@ export interface ProcedureCard { id: string; revision: number; title: string }
 export interface Place { screen: string; build?: string; step?: string; entry?: number }
 
 export interface Weighed { ask: string; shown: string; other: string; error: string }
+
+export interface BoardFit {
+  fit: string; title: string; low: number | null; high: number | null; shown_limit: string;
+  values: { station: string; raw: number | null; shown: string; state: string }[];
+}
+
+export interface BoardBuild {
+  id: string; name: string; procedure: string;
+  phases: { id: string; title: string; done: number; total: number; status: Status }[];
+  holds: { title: string; sentence: string; since: number }[];
+  again: unknown[]; concessions: unknown[]; findings: Finding[]; fits: BoardFit[];
+  working: { who: string; at: number; step: string } | null;
+  devices: { label: string; who: string; last_sync: number; waiting: number }[];
+  head: number; reviewed: number; last_event: number;
+}
+
+export interface Board { time: number; shop: string; builds: BoardBuild[] }
 
 export interface BenchApi {
   ready: Promise<void>;                            // database open, person and settings known
@@ -56,6 +74,10 @@ export interface BenchApi {
   review(build: string): Promise<Finding[]>;       // worked out here and now
   findings(build: string): Promise<{ findings: Finding[]; reviewed: number }>;   // the server's last check
   nameOf(person: string): string;
+
+  /** These two need the network. `board` answers null when nothing changed since the last call. */
+  board(): Promise<Board | null>;
+  sheet(build: string): Promise<unknown>;
 
   /** Calls back whenever the build's events change: an append here, or news from the server. Returns the way to stop. */
   subscribe(build: string, changed: () => void): () => void;

@@ -2,6 +2,20 @@
 // App gets one property, `bench` (BenchApi): its methods wait by themselves until the log is open.
 import { mount } from "svelte";
 import App from "./App.svelte";
+import { startKernel } from "./kernel/door";
+import { Bench } from "./session/bench";
+import { register } from "./sw/register";
+import { post } from "./sync/network";
 
+const bench = new Bench({ kernel: startKernel(), post });
 const target = document.getElementById("app");
-if (target) mount(App, { target });
+if (target) mount(App, { target, props: { bench } });
+
+// Ways a phone says it may be back in reach. None is relied on alone; a timer runs as well.
+document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") bench.nudge("visible"); });
+addEventListener("online", () => bench.nudge("online"));
+bench.nudge("start");
+
+void register();
+// Asked for so that a full phone does not take the log away; a refusal changes nothing else.
+void navigator.storage?.persist?.().catch(() => false);

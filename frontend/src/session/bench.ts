@@ -1,0 +1,229 @@
+// The bench the screens work at: joins the log, the kernel, the people and the sync. It decides nothing about
+// engines (the kernel does) and nothing about the network (the sync does).
+import { get, writable, type Writable } from "svelte/store";
+import type { BenchApi, BuildCard, Place, Settings, SyncStatus } from "../bench";
+import type { KernelDoor } from "../kernel/door";
+import type { BenchEvent, Draft } from "../kernel/types";
+import { Database } from "../log/database";
+import { Keep } from "../log/keep";
+import { BenchLog } from "../log/log";
+import type { Post } from "../sync/network";
+import { SyncRunner } from "../sync/runner";
+import { applyUpdate, offlineSafe, updateReady } from "../sw/register";
+import { buildId } from "./ids";
+import { OpenBuilds } from "./open-builds";
+import { People } from "./people";
+import { Procedures } from "./procedures";
+import { BoardReader, sheet } from "./server";
+import { Tabs } from "./tabs";
+
+const NOBODY = "Nobody is at the bench. Log in first.";
+const CALM: SyncStatus = { waiting: 0, oldest_at: null, last_synced: null, busy: false, failing: null, need_login: null, refused: [] };
+
+export interface Parts { name?: string; kernel: Promise<KernelDoor>; post: Post; now?: () => number }
+
+export class Bench implements BenchApi {
+  readonly status: Writable<SyncStatus> = writable(CALM);
+  readonly builds: Writable<BuildCard[]> = writable([]);
+  readonly updateReady = updateReady;
+  readonly offlineSafe = offlineSafe;
+  readonly applyUpdate = applyUpdate;
+  readonly ready: Promise<void>;
+
+  private readonly log: BenchLog;
+  private readonly keep: Keep;
+  private readonly staff: People;
+  private readonly stock: Procedures;
+  private readonly sync: SyncRunner;
+  private readonly boards = new BoardReader();
+  private readonly open: Promise<OpenBuilds>;
+  private readonly tabs = new Tabs((builds) => void this.changedElsewhere(builds));
+  private readonly heard = new Map<string, Set<() => void>>();
+  private readonly now: () => number;
+  private alarm: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(private readonly parts: Parts) {
+    this.now = parts.now ?? Date.now;
+    const database = new Database(parts.name ?? "halfthou");
+    this.log = new BenchLog(database, this.now);
+    this.keep = new Keep(database);
+    this.staff = new People(this.keep, () => this.log.dev());
+    this.stock = new Procedures(this.keep, () => this.staff.token());
+    this.open = parts.kernel.then((kernel) => new OpenBuilds(kernel, this.log, (id, revision) => this.stock.get(id, revision), () => this.staff.known()));
+    this.open.catch(() => {});
+    this.sync = this.makeSync(parts.post);
+    this.ready = this.start();
+    this.ready.catch(() => {});
+  }
+
+  get person() { return this.staff.person; }
+  get people() { return this.staff.people; }
+  get settings() { return this.staff.settings; }
+  get shop() { return this.staff.shop; }
+
+  private makeSync(post: Post): SyncRunner {
+    return new SyncRunner({
+      log: this.log, post, now: this.now, luck: Math.random,
+      people: async () => this.staff.everyone(),
+      wakeAt: (at, wake) => { clearTimeout(this.alarm); this.alarm = setTimeout(wake, Math.max(0, at - this.now())); },
+      told: () => void this.look(),
+      changed: (builds) => this.changedBySync(builds),
+    });
+  }
+
+  private async start(): Promise<void> {
+    await this.staff.load();
+    await Promise.all([this.look(), this.list()]);
+  }
+
+  // People
+
+  async login(name: string, password: string) {
+    await this.ready;
+    const person = await this.staff.login(name, password);
+    void this.sync.loggedIn(person.id).then(() => this.restock());
+    return person;
+  }
+
+  async logout(): Promise<void> { await this.ready; await this.staff.logout(); this.boards.forget(); }
+
+  async switchTo(person: string): Promise<void> {
+    await this.ready;
+    await this.staff.switchTo(person);
+    this.boards.forget();
+    void this.sync.nudge("asked");
+  }
+
+  async set(change: Partial<Settings>): Promise<void> { await this.ready; await this.staff.set(change); }
+  nameOf(person: string): string { return this.staff.nameOf(person); }
+
+  private me() {
+    const person = get(this.staff.person);
+    if (person === null) throw new Error(NOBODY);
+    return person;
+  }
+
+  // Builds
+
+  procedures() { return this.stock.list(); }
+
+  async startBuild(name: string, procedure: string, duty: string, note: string): Promise<string> {
+    await this.ready;
+    const card = (await this.stock.list()).find(({ id }) => id === procedure);
+    if (card === undefined) throw new Error("That procedure is not on this phone yet. Connect to the shop's server once, then try again.");
+    const build = buildId(name);
+    await this.append(build, { type: "build.opened", body: { name, procedure, revision: card.revision, duty, note } });
+    return build;
+  }
+
+  async openBuild(build: string): Promise<void> { await this.ready; await (await this.open).open(build); }
+
+  private async kernelFor(build: string): Promise<KernelDoor> {
+    await this.openBuild(build);
+    return this.parts.kernel;
+  }
+
+  private view(build: string) { return { build, units: get(this.staff.settings).units, now: this.now() }; }
+
+  async overview(build: string) { return (await this.kernelFor(build)).overview(this.view(build)); }
+  async step(build: string, step: string) { return (await this.kernelFor(build)).step({ ...this.view(build), step }); }
+  async weigh(build: string, draft: Draft) {
+    return (await this.kernelFor(build)).weigh({ build, draft, units: get(this.staff.settings).units });
+  }
+  async review(build: string) { return (await (await this.kernelFor(build)).review(this.view(build))).findings; }
+
+  async findings(build: string) {
+    const row = (await this.log.builds()).find(({ id }) => id === build);
+    return { findings: row?.findings ?? [], reviewed: row?.reviewed ?? 0 };
+  }
+
+  /** Durable first, then folded; a kernel that fails now catches up from the log later. */
+  async append(build: string, draft: Draft): Promise<BenchEvent> {
+    await this.ready;
+    const { id, role } = this.me();
+    const event = await this.log.append(build, draft, id, role);
+    await (await this.open).add(event).catch((error: unknown) => console.error(error));
+    this.tell([build]);
+    this.tabs.tell([build]);
+    void this.look();
+    void this.list();
+    void this.sync.nudge("append");
+    return event;
+  }
+
+  // News
+
+  subscribe(build: string, changed: () => void): () => void {
+    const those = this.heard.get(build) ?? new Set();
+    this.heard.set(build, those.add(changed));
+    return () => { those.delete(changed); };
+  }
+
+  private tell(builds: string[]): void {
+    for (const build of builds) for (const changed of [...(this.heard.get(build) ?? [])]) changed();
+  }
+
+  private async changedBySync(builds: string[]): Promise<void> {
+    await this.staff.refresh();
+    await this.changed(builds);
+    this.tabs.tell(builds);
+  }
+
+  private async changedElsewhere(builds: string[]): Promise<void> {
+    await this.changed(builds);
+    await this.look();
+  }
+
+  private async changed(builds: string[]): Promise<void> {
+    const open = await this.open;
+    for (const build of builds) await open.level(build).catch((error: unknown) => console.error(error));
+    await this.list();
+    this.tell(builds);
+    if (builds.length > 0) void this.restock();
+  }
+
+  private async restock(): Promise<void> {
+    await this.stock.stock(await this.log.builds()).catch(() => {});      // tried again at the next news
+  }
+
+  private async list(): Promise<void> {
+    const [rows, waiting] = await Promise.all([this.log.builds(), this.log.waiting()]);
+    const cards = rows.map(({ id, name, procedure, revision, last_at }) => ({ id, name, procedure, revision, last_at, waiting: waiting.builds[id] ?? 0 }));
+    this.builds.set(cards.sort((one, other) => (other.last_at ?? 0) - (one.last_at ?? 0)));
+  }
+
+  private async look(): Promise<void> {
+    const [waiting, refused] = await Promise.all([this.log.waiting(), this.log.refused()]);
+    const { busy, failing, need_login, last_synced } = this.sync.state;
+    const set_aside = refused.map(({ event, why }) => ({ what: event.type, why }));
+    const need = [...need_login, ...waiting.people.filter((who) => !this.staff.hasToken(who))];
+    this.status.set({
+      waiting: waiting.count, oldest_at: waiting.oldest_at, last_synced, busy, failing, need_login: this.first(need), refused: set_aside,
+    });
+  }
+
+  /** The person at the bench is asked first; then others whose entries cannot go without them. */
+  private first(need: string[]): string | null {
+    const at = get(this.staff.person);
+    return (at && need.includes(at.id) ? at.id : need[0]) ?? null;
+  }
+
+  async syncNow(): Promise<void> { await this.ready; await this.sync.nudge("asked"); }
+  nudge(why: "start" | "visible" | "online"): void {
+    void this.ready.then(() => this.sync.nudge(why)).then(() => (why === "start" ? this.restock() : undefined));
+  }
+
+  // The rest
+
+  async board() { return this.boards.read(this.tokenOrSay()); }
+  async sheet(build: string) { return sheet(this.tokenOrSay(), build); }
+  private tokenOrSay(): string {
+    const token = this.staff.token();
+    if (token === null) throw new Error("Log in to see this; it comes from the shop's server.");
+    return token;
+  }
+
+  async place(): Promise<Place | null> { await this.ready; return this.keep.place(this.me().id); }
+  async setPlace(place: Place): Promise<void> { await this.ready; await this.keep.setPlace(this.me().id, place); }
+  exportEvents(): Promise<string> { return this.log.exportLines(); }
+}
