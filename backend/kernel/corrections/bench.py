@@ -62,9 +62,10 @@ class Deal:
         self.lowers = lowers
         self.moves = moves
         self.clearances = clearances
+        self.short: tuple | None = None
 
     def exchange(self, what: str, a: int, b: int) -> Deal:
-        """Exchange the pair, the uppers or the lowers of stations number a and b."""
+        """The deal with the pair, the uppers or the lowers of station numbers a and b exchanged."""
         uppers, lowers = list(self.uppers), list(self.lowers)
         if what != LOWER:
             uppers[a], uppers[b] = uppers[b], uppers[a]
@@ -73,7 +74,7 @@ class Deal:
         return self._moved(uppers, lowers, (what, min(a, b), max(a, b), None))
 
     def put(self, what: str, at: int, part: str) -> Deal:
-        """Put a shelf half in place of the upper or the lower of station number `at`."""
+        """The deal with a shelf half in place of the upper or the lower of station number `at`."""
         uppers, lowers = list(self.uppers), list(self.lowers)
         if what == UPPER:
             uppers[at] = part
@@ -88,21 +89,44 @@ class Deal:
                 clearances[at] = self.bench.clearance(self.bench.stations[at], uppers[at], lowers[at])
         return Deal(self.bench, uppers, lowers, self.moves + [move], clearances)
 
-    def touching(self, at: int, partner: int | None = None) -> list:
-        """Every deal one move away that changes station number `at` (and `partner`, when one is named)."""
-        deals = []
-        for other in range(len(self.uppers)):
-            if other != at and partner in (None, other):
-                for what in (PAIR, UPPER, LOWER):
-                    deals.append(self.exchange(what, at, other))
+    def make(self, way: tuple) -> Deal:
+        """The deal that a way of `ways` leads to."""
+        what, at, other, part = way[:4]
+        return self.put(what, at, part) if other is None else self.exchange(what, at, other)
+
+    def ways(self, at: int, partner: int | None = None) -> list:
+        """Every move that changes station number `at` (and `partner`, when one is named).
+
+        As (what, at, other or None, part or None, clearance then at `at`, clearance then at `other`): far cheaper than
+        making every deal, and most are not worth making.
+        """
+        bench, uppers, lowers = self.bench, self.uppers, self.lowers
+        clearance, station, upper, lower = bench.clearance, bench.stations[at], uppers[at], lowers[at]
+        ways: list = []
+        for other in range(len(uppers)) if partner is None else (partner,):
+            if other == at:
+                continue
+            there, its_upper, its_lower = bench.stations[other], uppers[other], lowers[other]
+            ways.append((PAIR, at, other, None, clearance(station, its_upper, its_lower),
+                         clearance(there, upper, lower)))
+            ways.append((UPPER, at, other, None, clearance(station, its_upper, lower),
+                         clearance(there, upper, its_lower)))
+            ways.append((LOWER, at, other, None, clearance(station, upper, its_lower),
+                         clearance(there, its_upper, lower)))
         if partner is None:
-            for part in self.bench.spare_uppers:
-                if part not in self.uppers and part not in self.lowers:
-                    deals.append(self.put(UPPER, at, part))
-            for part in self.bench.spare_lowers:
-                if part not in self.uppers and part not in self.lowers:
-                    deals.append(self.put(LOWER, at, part))
-        return deals
+            for part in bench.spare_uppers:
+                if part not in uppers and part not in lowers:
+                    ways.append((UPPER, at, None, part, clearance(station, part, lower), None))
+            for part in bench.spare_lowers:
+                if part not in uppers and part not in lowers:
+                    ways.append((LOWER, at, None, part, clearance(station, upper, part), None))
+        return ways
+
+    def shortfall(self, limits) -> tuple:
+        """`limits.shortfall` of this deal's clearances, worked out once."""
+        if self.short is None:
+            self.short = limits.shortfall(self.clearances)
+        return self.short
 
     def changed(self) -> list:
         """Numbers of the stations that hold other halves than now."""

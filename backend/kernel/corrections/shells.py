@@ -11,8 +11,8 @@ from __future__ import annotations
 from ..sorting import merge_sort
 from .bench import PAIR, Bench, Deal, present
 from .judging import Limits
-from .redeal import redeals
-from .shell_search import CERTAIN, best_effort, better_of, cures
+from .shell_effort import best_effort
+from .shell_search import CERTAIN, cures
 from .to_order import to_order
 
 AT_MOST = 3  # proposals; a builder chooses between a few
@@ -52,10 +52,7 @@ def propose(stations: list, uppers: dict, lowers: dict, shelf: list, walls: dict
     cured = cures(bench, limits, certain)
     if cured:
         return [_predicted(deal, limits) for deal in cured[:AT_MOST]]
-    effort = best_effort(bench, limits)
-    for deal in redeals(bench, limits):
-        effort = better_of(effort, deal, limits)
-    said = _predicted(effort, limits)
+    said = _predicted(best_effort(bench, limits), limits)
     trial = None if said["cures"] else _trial(now, limits)
     if trial is None:
         return [said]
