@@ -100,11 +100,7 @@ export interface Offer {                     // a correction worked out
   draft: Draft | null;                       // append it when it has been done at the engine
 }
 
-export interface SlotView {
-  slot: string; station: string; title: string; holds: "one" | "many";
-  kind: string; kind_title: string; keypad: Keypad;       // the kind of part it takes, and how that part's size is typed
-  parts: { id: string; title: string; size: string }[];
-}
+export interface SlotView { slot: string; station: string; title: string; parts: { id: string; title: string; size: string }[] }
 
 export interface StepView {
   id: string; title: string; phase: string; phase_title: string; status: Status;

@@ -1,0 +1,19 @@
+// Before and after of a correction on one strip between the limits.
+import type { Offer } from "../kernel/types";
+
+export interface DotRow { station: string; before: string; after: string; from: number | null; to: number | null; out: boolean; moved: boolean }
+
+const LEFT = 70, RIGHT = 262, MIN = 36, MAX = 296;
+
+/** x of a raw figure between the posts at 70 and 262, kept on the strip. */
+export function place(raw: Offer["raw"], value: number | null): number | null {
+  if (value === null) return null;
+  const low = raw.low ?? 0;
+  const span = (raw.high ?? low * 2 + 1) - low || 1;
+  return Math.round(Math.max(MIN, Math.min(MAX, LEFT + ((value - low) * (RIGHT - LEFT)) / span)));
+}
+
+export const dots = (offer: Offer): DotRow[] => offer.rows.map((row) => ({
+  station: row.station, before: row.before, after: row.after, out: row.out, moved: row.moved,
+  from: place(offer.raw, row.before_raw), to: place(offer.raw, row.after_raw),
+}));

@@ -1,0 +1,15 @@
+import { expect, it } from "vitest";
+import { words } from "../words/en";
+import { sendWords } from "./send";
+
+const calm = { waiting: 0, oldest_at: null, last_synced: null, busy: false, failing: null, need_login: null };
+
+it("says how many are waiting, and that there is no network", () =>
+  expect(sendWords({ ...calm, waiting: 12, oldest_at: 0 }, false, true, words, 0).line).toBe("offline · 12 to send"));
+it("gives the reason of a failed send", () =>
+  expect(sendWords({ ...calm, failing: "The server did not answer." }, true, true, words, 0).trouble).toContain("did not answer"));
+it("says loudly that an address is not offline-safe", () => {
+  const said = sendWords(calm, true, false, words, 0);
+  expect(said.line).toContain("Not offline-safe");
+  expect(said.tone).toBe("warn");
+});

@@ -1,0 +1,39 @@
+// Addresses live in the hash: they work with no server behind them.
+export type Route =
+  | { screen: "today" | "board" | "settings" | "login" | "lost" }
+  | { screen: "build" | "findings" | "sheet"; build: string }
+  | { screen: "step"; build: string; step: string };
+
+const PLAIN = ["today", "board", "settings", "login"] as const;
+
+export function parse(hash: string): Route {
+  const [head = "", build = "", page = "", step = ""] = hash.replace(/^#\/?/, "").split("/").map(safe);
+  if (!head) return { screen: "today" };
+  const plain = PLAIN.find((name) => name === head);
+  if (plain && !build) return { screen: plain };
+  if (head !== "build" || !build) return { screen: "lost" };
+  if (!page) return { screen: "build", build };
+  if (page === "step" && step) return { screen: "step", build, step };
+  if (page === "findings" || page === "sheet") return { screen: page, build };
+  return { screen: "lost" };
+}
+
+/** A hand-typed address may hold a broken escape; it is then taken as it stands. */
+function safe(part: string): string {
+  try { return decodeURIComponent(part); } catch { return part; }
+}
+
+export const to = {
+  today: "#/today", board: "#/board", settings: "#/settings", login: "#/login",
+  build: (build: string): string => `#/build/${encodeURIComponent(build)}`,
+  step: (build: string, step: string): string => `#/build/${encodeURIComponent(build)}/step/${encodeURIComponent(step)}`,
+  findings: (build: string): string => `#/build/${encodeURIComponent(build)}/findings`,
+  sheet: (build: string): string => `#/build/${encodeURIComponent(build)}/sheet`,
+};
+
+/** The address of a route; the other way round from `parse`. */
+export function address(route: Route): string {
+  if (route.screen === "step") return to.step(route.build, route.step);
+  if ("build" in route) return to[route.screen](route.build);
+  return `#/${route.screen === "lost" ? "today" : route.screen}`;
+}

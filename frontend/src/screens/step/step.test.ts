@@ -1,0 +1,68 @@
+import { describe, expect, it } from "vitest";
+import type { Entry, FitView, Hold, StepView } from "../../kernel/types";
+import { confirms, helpful, judged, pick, reading, stage } from "./step";
+
+const entry = (kind: Entry["kind"], station: string, state: Entry["state"] = "open", optional = false): Entry => ({
+  kind, spot: `main_bore@${station}`, title: "Bearing bore", note: "", station, state, optional, shown: "", other: "", last: "",
+  draft: { type: "reading", body: { point: "main_bore", station } },
+  keypad: kind === "confirm" ? null : { unit: "in", label: "in", fill: "left", whole: 1, decimals: 4, held: "" },
+});
+const fit = (station: string, state: FitView["state"], value = ""): FitView => ({
+  fit: "main_clearance", station, title: "Main clearance", state, close: false, conceded: false, word: "", value, unit: "thou", others: [], says: "", working: "", tool: "",
+  limit: { low: "2.0", high: "3.0", aim: "2.5", says: "", authority: "table" }, raw: { value: null, low: 0, high: 1, aim: null },
+});
+const view = (change: Partial<StepView>): StepView => ({
+  id: "caps", title: "Main caps", phase: "p", phase_title: "P", status: "in_work", why: [], do: "", reason: "", cautions: [], entries: [], at: null, plan: null, fits: [],
+  torque: null, holds: [], offers: [], slots: [], shelf: [], kinds: [], undo: null, disturbs: [], next: null, ...change,
+});
+const hold = (step: string): Hold => ({ fit: "f", title: "", sentence: "", step, fits: [], concede: [] });
+const torque = { next: { fastener: "4", draft: { type: "torque.pulled", body: {} } } } as unknown as StepView["torque"];
+
+describe("one thing at a time", () => {
+  it("ticks before pulls, pulls before readings", () => {
+    const both = [entry("confirm", ""), entry("reading", "1")];
+    expect(stage(view({ entries: both, at: 0, torque }), null)).toBe("confirm");
+    expect(stage(view({ entries: both, at: 1, torque }), null)).toBe("torque");
+    expect(stage(view({ entries: both, at: 1 }), null)).toBe("reading");
+    expect(stage(view({ entries: both, at: null }), null)).toBe("done");
+  });
+  it("stops at a hold from another step, whatever is left to do here", () => {
+    expect(stage(view({ entries: [entry("confirm", "")], at: 0, holds: [hold("cam_end_play")] }), null)).toBe("hold");
+  });
+  it("lets a step go on reading towards its own gate, and stops when all is read", () => {
+    expect(stage(view({ entries: [entry("reading", "1")], at: 0, holds: [hold("caps")] }), null)).toBe("reading");
+    expect(stage(view({ entries: [entry("reading", "1", "made")], at: null, holds: [hold("caps")] }), null)).toBe("hold");
+  });
+  it("waits when it waits", () => expect(stage(view({ status: "waiting", entries: [entry("confirm", "")], at: 0 }), null)).toBe("waiting"));
+});
+
+describe("the verdict of a reading", () => {
+  it("is the fit at its station that changed", () => {
+    const before = view({ fits: [fit("1", "in", "2.3"), fit("2", "not_read")] });
+    const after = view({ fits: [fit("1", "in", "2.3"), fit("2", "under", "1.9")] });
+    expect(judged(before, after, "2")?.value).toBe("1.9");
+  });
+  it("is none while the other half is not read", () => {
+    const before = view({ entries: [entry("reading", "1")], fits: [fit("1", "not_read")] });
+    expect(judged(before, before, "1")).toBeNull();
+  });
+  it("is said again when a second reading gives the same figure", () => {
+    const same = view({ entries: [entry("reading", "1", "made")], fits: [fit("1", "in", "2.3")] });
+    expect(judged(same, same, "1")?.value).toBe("2.3");
+  });
+});
+
+it("a tap on the plan means what is still open there", () => {
+  const entries = [entry("reading", "1", "made"), entry("reading", "2", "made"), entry("reading", "2"), entry("reading", "1", "open", true)];
+  expect(pick(view({ entries }), "2")).toBe(2);
+  expect(pick(view({ entries }), "1")).toBe(0);
+  expect(pick(view({ entries }), "9")).toBeNull();
+});
+it("adds what was typed and its unit to the kernel's draft", () =>
+  expect(reading(entry("reading", "3"), "2.4480").body).toEqual({ point: "main_bore", station: "3", text: "2.4480", unit: "in" }));
+it("keeps the place of a confirm in the step's entries", () =>
+  expect(confirms(view({ entries: [entry("reading", "1"), entry("confirm", "")] })).map((c) => c.index)).toEqual([1]));
+it("shows an offer that can be done before one that cannot", () => {
+  const none = { draft: null } as unknown as StepView["offers"][number], done = { draft: { type: "parts.put", body: {} } } as unknown as StepView["offers"][number];
+  expect(helpful([none, done])).toEqual([done, none]);
+});

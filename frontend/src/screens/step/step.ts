@@ -1,0 +1,64 @@
+// What the step screen shows now. The kernel says what is so; this only chooses one thing to show.
+import type { Draft, Entry, FitView, Offer, StepView } from "../../kernel/types";
+
+export type Stage = "waiting" | "hold" | "confirm" | "torque" | "reading" | "done";
+
+export const isReading = (entry: Entry | undefined): boolean => entry?.kind === "reading" || entry?.kind === "measure";
+
+/** One thing at a time: a hold first, then ticks, then pulls, then readings. A picked entry wins over the order. */
+export function stage(view: StepView, picked: number | null): Stage {
+  if (picked !== null && view.entries[picked]) return isReading(view.entries[picked]) ? "reading" : "confirm";
+  if (view.status === "waiting") return "waiting";
+  if (stopped(view)) return "hold";
+  const now = view.at === null ? undefined : view.entries[view.at];
+  if (now?.kind === "confirm") return "confirm";
+  if (view.torque?.next) return "torque";
+  return now ? "reading" : "done";
+}
+
+/** A hold stops the step when it comes from elsewhere, or when this step has nothing left to read that could open it. */
+const stopped = (view: StepView): boolean =>
+  view.holds.some((hold) => hold.step !== view.id) || (view.holds.length > 0 && view.at === null && !view.torque?.next);
+
+export const entryNow = (view: StepView, picked: number | null): Entry | null => view.entries[picked ?? view.at ?? -1] ?? null;
+
+/** The event of a reading: the kernel's draft, with what was typed. */
+export const reading = (entry: Entry, text: string): Draft =>
+  ({ type: entry.draft.type, body: { ...entry.draft.body, text, unit: entry.keypad?.unit ?? "" } });
+
+/** The fit that this reading has just judged: at its station first, else one over all stations that changed. */
+export function judged(before: StepView, after: StepView, station: string): FitView | null {
+  const was = new Map(before.fits.map((f) => [`${f.fit}@${f.station}`, `${f.state}|${f.value}`]));
+  const spoken = after.fits.filter((f) => f.state !== "not_read" && f.state !== "stale");
+  const here = spoken.filter((f) => f.station === station);
+  const changed = here.find((f) => was.get(`${f.fit}@${f.station}`) !== `${f.state}|${f.value}`);
+  if (changed) return changed;
+  if (here.length) return before.entries.some((e) => e.station === station && e.state === "open") ? null : here[0]!;
+  return null;
+}
+
+/** The entry at a station that a tap on the plan means: the first that is not made, else the first that can be read. */
+export function pick(view: StepView, station: string): number | null {
+  const at = (want: (e: Entry) => boolean): number => view.entries.findIndex((e) => e.station === station && isReading(e) && want(e));
+  const open = at((e) => e.state !== "made" && !e.optional);
+  const index = open >= 0 ? open : at((e) => !e.optional);
+  return index >= 0 ? index : at(() => true) >= 0 ? at(() => true) : null;
+}
+
+/** The next entry in the list that helps but is not needed. */
+export const nextOptional = (view: StepView): number | null => {
+  const index = view.entries.findIndex((e) => e.optional && e.state !== "made" && isReading(e));
+  return index >= 0 ? index : null;
+};
+
+/** Confirms in the order of the list; the last one is the one people forget, so it is shown largest. */
+export const confirms = (view: StepView): { entry: Entry; index: number }[] =>
+  view.entries.map((entry, index) => ({ entry, index })).filter(({ entry }) => entry.kind === "confirm");
+
+/** Fits worth a look when the step is read through: out ones first, in the order of the kernel otherwise. */
+export const troubled = (view: StepView): FitView[] => view.fits.filter((f) => f.state === "under" || f.state === "over");
+
+export const helpful = (offers: readonly Offer[]): Offer[] => [...offers.filter((o) => o.draft), ...offers.filter((o) => !o.draft)];
+
+/** Text for the head of an entry: "Bearing bore, main 3" comes ready from the kernel in `title`. */
+export const vibration = (fit: FitView): number[] => (fit.state === "in" ? [40] : fit.state === "under" ? [40, 60, 40] : [40, 60, 40, 60, 40]);

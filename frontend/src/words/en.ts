@@ -1,0 +1,128 @@
+// Every word the screens say for themselves. What the trade says (steps, verdicts, holds) comes from the kernel.
+// Another language is another module with the same shape.
+
+const count = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+
+export const words = {
+  app: "Halfthou",
+  clock: (at: number): string => new Date(at).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" }),
+  day: (at: number): string => new Date(at).toLocaleString([], { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" }),
+  ago(at: number, now: number): string {
+    const minutes = Math.round((now - at) / 60000);
+    if (minutes < 1) return "just now";
+    if (minutes < 60) return `${minutes} min ago`;
+    if (minutes < 60 * 36) return `${Math.round(minutes / 60)} h ago`;
+    return count(Math.round(minutes / 1440), "day ago", "days ago");
+  },
+  status: { waiting: "Waits", ready: "Ready", in_work: "In work", held: "Held", done: "Done", stale: "Do again" },
+  common: {
+    back: "Back", today: "Today", board: "Board", settings: "Settings", sheet: "Build sheet", findings: "Findings",
+    allSteps: "All steps", cancel: "Cancel, change nothing", save: "Save", why: "Why", loading: "Reading the record…",
+    tryAgain: "Try again", menu: "Go to",
+    failed: (why: string): string => `That did not work: ${why}`,
+    notFound: "There is nothing at this address.", station: "station",
+  },
+  login: {
+    title: "Log in", name: "Name", password: "Password", phone: "What this phone is called", phoneHint: "Marek's phone",
+    go: "Log in", busy: "Asking the server…",
+    once: "You log in once, with a network. After that the phone works without one.",
+    recording: "Your log-in has run out. What you tick is still kept on this phone; it is sent once you have logged in.",
+    carryOn: "Carry on at the bench without logging in", missing: "Give a name and a password.", before: "Has logged in on this phone before",
+  },
+  today: {
+    title: "Today", none: "No build on this phone yet.", next: "Next", done: "All steps done",
+    start: "Start a build", name: "Name of the build", procedure: "Procedure", duty: "Duty",
+    duties: { race: "Race", street: "Street", endurance: "Endurance" } as Record<string, string>,
+    note: "Note", noProcedures: "No procedure on this phone yet. It fetches them with the first network.",
+    go: "Start this build", needName: "Give the build a name.", hello: (who: string): string => `At the bench: ${who}`,
+    notOpen: "Not on this phone yet; it comes with the next sync.",
+  },
+  build: {
+    next: "Go on", again: "To be checked again", contrary: "Two readings of one spot. Which is right?",
+    keep: (shown: string, who: string): string => `${shown}, read by ${who}`, settle: "This one is right",
+    concessions: "Concessions", update: (n: number): string => `${count(n, "entry was", "entries were")} made by a newer version. Update the app to see ${n === 1 ? "it" : "them"}.`,
+    phases: "Steps", of: (done: number, total: number): string => `${done} of ${total}`, allDone: "Every step is done.",
+    asked: (who: string): string => `asked by ${who}`, granted: (who: string): string => `granted by ${who}`,
+    lapsed: "No longer counts: the value has changed since.", firstSettle: "Settle this before you go on.",
+  },
+  keypad: {
+    label: "Number keys", undo: "undo", undoLabel: "Undo the last digit", tick: "✓", tickLabel: "Tick: keep this reading",
+    refused: {
+      "": "", full: "Every place is filled. Tick it, or undo a digit.", empty: "Nothing is typed yet.",
+      short: "Not complete: only the last digit may be left out.", point: "The point is already in its place.",
+      zero: "It already shows nought.",
+    },
+    read: (value: string, unit: string): string => `Reading ${value} ${unit}`,
+  },
+  step: {
+    where: "Where", waits: "This step waits", doneTitle: "This step is done.", staleTitle: "To be done again", nextStep: (title: string): string => `${title} →`,
+    nextReading: (title: string): string => `${title} →`, again: (title: string): string => `Read ${title} again`,
+    kept: "Kept", reading: "Keeping it…", last: (shown: string): string => `last here: ${shown}`, noLast: "last here: –",
+    optional: "Not needed, but it helps", optionalGo: "Read what helps", finish: "Go on with the step",
+    cautions: "Take care", reason: "Why this is done", confirm: "Tick when it is so", confirmDone: "done",
+    absurd: "Look again", keepIt: "It is right, keep it", typeAgain: "Read it again", contraryHere: "Two readings stand here. Settle which is right on the build's page.",
+    seeAll: "See all steps", more: "More about this step", unread: "not read", aim: "aim",
+    limit: (low: string, high: string): string => (low && high ? `Limit ${low}–${high}` : low ? `At least ${low}` : `At most ${high}`),
+    from: (says: string): string => `from ${says}`, plan: "Where it is, seen from above",
+  },
+  torque: {
+    pass: (pass: number, passes: number): string => `Pass ${pass} of ${passes}`, pulled: (f: string): string => `${f} pulled ✓`,
+    again: (f: string): string => `${f} again`, all: "Every pass is pulled.", none: "–",
+    plan: (next: string): string => (next ? `Fasteners from above. Next is ${next}.` : "Fasteners from above. All pulled."),
+    recheck: "Pulled once more. Noted.", noLast: "none yet",
+  },
+  hold: {
+    word: "Hold", missing: "Not read yet", go: "Go to where it can be put right", concede: "Ask for a concession…", toRead: (t: string): string => `Read ${t}`,
+    conceded: "Past this hold by concession",
+  },
+  concede: {
+    title: "Concession", says: "The only way past a hold. It stays on the board and the build sheet, with your name and the reason.",
+    reason: "Reason", granted: "Who grants it", go: "Put it on the record", need: "Give the reason and who grants it.",
+  },
+  offer: {
+    title: "What would put it right", other: "Show other ways", apply: "Done at the engine. Read again",
+    before: "before", after: "after", noCure: "This does not bring everything in.", cures: "Brings it in",
+    shelfNeed: "Tell the app what is on the shelf, and it can work with it.",
+    picture: (title: string): string => `${title}: before and after, between the limits`,
+  },
+  shelf: {
+    title: "Parts", on: "On the shelf", fitted: "Fitted", add: "Add a part to the shelf", kind: "Kind of part", size: "Size", unit: "Unit",
+    go: "Put it on the shelf", fit: "Fit this", none: "nothing fitted", need: "Give the size as a number.", badge: "Name", put: "Change what is fitted…",
+    choose: (slot: string): string => `What is fitted as ${slot}`, done: "These are fitted now", why: "Why",
+  },
+  undo: {
+    title: "Take this step back…", says: "It stays in the record. These go stale and must be done again:", none: "Nothing else relies on it.",
+    why: "Why it is taken back", go: "Take it back", need: "Say why.",
+  },
+  findings: {
+    title: "Findings", none: "Nothing found.", level: { hold: "Hold", look: "Look at this", note: "Note" },
+    where: "Go to the step", server: "Checked on this phone, over the whole build.", cure: "What would cure it",
+  },
+  send: {
+    toSend: (n: number): string => `${n} to send`, allSent: (at: string): string => `all sent ${at}`, never: "nothing sent yet",
+    offline: "offline", unsafe: "Not offline-safe", unsafeWhy: "This address is not secure, so the phone cannot keep the app for use without a network. Your readings are still kept. Ask the shop for the https address.",
+    oldest: (age: string): string => `The oldest has waited since ${age}.`, login: "Log in to send", update: "A new version is ready", updateGo: "Change over now",
+  },
+  board: {
+    title: "Board", build: "Build", every: (name: string): string => `${name}: every fit so far`, held: "Hold", nobody: "Nobody at work", stale: "Could not be fetched just now; this is what was last seen.",
+    working: (who: string, ago: string): string => `${who}, ${ago}`, phone: (label: string, ago: string, waiting: number): string => `${label} seen ${ago}, ${waiting} waiting`,
+    offline: "The board needs a network. The bench does not.", none: "No build to show.", findings: (n: number): string => count(n, "finding", "findings"),
+    again: (n: number): string => count(n, "check to be done again", "checks to be done again"), concessions: (n: number): string => count(n, "concession", "concessions"),
+    notRead: "not read", since: (t: string): string => `for ${t}`, age: (at: number, now: number): string => {
+      const m = Math.max(0, Math.round((now - at) / 60000));
+      return m < 60 ? `${m} min` : m < 2880 ? `${Math.round(m / 60)} h` : `${Math.round(m / 1440)} days`;
+    },
+  },
+  sheet: { title: "Build sheet", print: "Print it", readings: "Readings", fits: "Fits", limit: "Limit", value: "Value", source: "Limit from", verdict: "Verdict", station: "Station", concessions: "Concessions", needs: "The build sheet comes from the server and needs a network.", notReviewed: "not independently reviewed", revision: "revision", head: "Entries",
+    states: { in: "in", under: "under", over: "over", not_read: "not read", stale: "to be read again" } as Record<string, string>,
+    marks: { counts: "counts", superseded: "read over since", struck: "struck through" } },
+  settings: {
+    title: "Settings", length: "Clearances in", torque: "Torque in", theme: "Light or dark", hand: "Keys for", left: "Left hand", right: "Right hand",
+    lengths: { thou: "thou", in: "inch", mm: "mm" }, torques: { "lbf.ft": "lbf·ft", "N.m": "N·m" }, themes: { auto: "As the phone", light: "Light", dark: "Dark" },
+    storage: "On this phone", kept: "The phone has promised to keep the record.", notKept: "The phone may clear the record when it runs short of room. Install the app, or send often.",
+    askKeep: "Ask the phone to keep it", install: "Put it on the home screen", installHow: "In the browser's menu choose “Add to home screen” or “Install”. Open it once with a network, and it then opens without one.",
+    logout: "Log out", logoutWarn: (n: number): string => `${count(n, "entry is", "entries are")} not sent yet. They stay on this phone and go when somebody logs in.`, export: "Save the unsent as a file", refused: "Set aside by the server; kept here",
+  },
+};
+
+export type Words = typeof words;
