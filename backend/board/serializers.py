@@ -1,8 +1,8 @@
 """The shapes of the board and the sheet, for the published schema. The kernel's own shapes are named in types.ts."""
 from rest_framework import serializers
 
-from shop.serializers import ShopOut
-from sync.serializers import FindingOut, PersonNews
+from record.serializers import FindingOut
+from shop.serializers import PersonNews, ShopOut
 
 
 class Phase(serializers.Serializer):

@@ -32,23 +32,22 @@ def events() -> list[dict]:
 def _of_build(build: dict):
     key = build["key"]
     procedure, revision = _procedure(build["wants"])
-    limits = library.load_all()[(procedure, revision)]["limits"]
-    parts = library.load_all()[(procedure, revision)]["parts"]
+    compiled = library.load_all()[(procedure, revision)]
     yield key, "build.opened", {"name": build["name"], "procedure": procedure, "revision": revision,
                                 "duty": build["duty"], "note": build["note"]}
-    for limit in world.LIMITS:
-        if limit["limit"] in limits:
-            yield key, "limit.set", limit | {"authority": "shop", "unit": "in", "source": world.SHEET}
-    for kind, title, rows in (("cam_shim", "Cam shim", world.SHIMS), ("main_shell", "Shelf shell half", world.SHELLS)):
-        if kind in parts:
-            yield from ((key, "part.added", part) for part in _parts(kind, title, rows))
+    for limit in build["limits"]:
+        if limit["limit"] in compiled["limits"]:
+            yield key, "limit.set", limit | {"authority": "shop", "source": build["sheet"]}
+    for kind, title, unit, sizes in build["parts"]:
+        if kind in compiled["parts"]:
+            yield from ((key, "part.added", part) for part in _parts(kind, title, unit, sizes))
 
 
-def _parts(kind: str, title: str, rows: list[tuple[str, int]]):
-    for size, count in rows:
+def _parts(kind: str, title: str, unit: str, sizes: list[tuple[str, int]]):
+    for size, count in sizes:
         for copy in range(1, count + 1):
-            yield {"part": f"{kind}-{size[2:]}-{copy}", "kind": kind, "title": f"{title} {size} in, no. {copy}",
-                   "size": {"text": size, "unit": "in"}}
+            yield {"part": f"{kind}-{size.replace('.', '-')}-{copy}", "kind": kind,
+                   "title": f"{title} {size} {unit}, no. {copy}", "size": {"text": size, "unit": unit}}
 
 
 def _procedure(wanted: str) -> tuple[str, int]:

@@ -28,3 +28,8 @@ class LoginAnswer(serializers.Serializer):
 
 class Problem(serializers.Serializer):
     error = serializers.CharField(help_text="One sentence: what, where, what to do.")
+
+
+class PersonNews(serializers.Serializer):
+    name = serializers.CharField()
+    role = serializers.CharField()

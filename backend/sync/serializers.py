@@ -1,7 +1,8 @@
 """The shapes of a sync, for the published schema. The body itself is read by `request.py`, one event at a time."""
 from rest_framework import serializers
 
-from shop.serializers import ShopOut
+from record.serializers import FindingOut
+from shop.serializers import PersonNews, ShopOut
 
 
 class EventIn(serializers.Serializer):
@@ -35,17 +36,6 @@ class VerdictOut(serializers.Serializer):
     why = serializers.CharField(required=False)
 
 
-class FindingOut(serializers.Serializer):
-    check = serializers.CharField()  # type: ignore[assignment]
-    level = serializers.CharField()
-    step = serializers.CharField(allow_blank=True)
-    fit = serializers.CharField(allow_blank=True)
-    station = serializers.CharField(allow_blank=True)
-    says = serializers.CharField()
-    why = serializers.CharField(allow_blank=True)
-    cure = serializers.CharField(allow_blank=True)
-
-
 class BuildNews(serializers.Serializer):
     name = serializers.CharField()
     procedure = serializers.CharField()
@@ -57,11 +47,6 @@ class BuildNews(serializers.Serializer):
     more = serializers.BooleanField()
     findings = FindingOut(many=True)
     reviewed = serializers.IntegerField()
-
-
-class PersonNews(serializers.Serializer):
-    name = serializers.CharField()
-    role = serializers.CharField()
 
 
 class SyncOut(serializers.Serializer):

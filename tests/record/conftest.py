@@ -1,0 +1,1 @@
+from tests.record.fixtures import *  # noqa: F403
