@@ -31,6 +31,9 @@ def kind_of(tree: Tree, known: Mapping[str, Kind], numbers: Mapping[int, str]) -
 
 
 def _over(tree: Tree, inside: Kind) -> Kind:
+    # the kernel takes these over a point or a fit, so that each station's own figure has a name and a verdict
+    if tree[1][0] not in ("point", "fit"):
+        raise BadFormula(f"'{tree[0]}' takes the name of a point or a fit: make '{in_text(tree[1])}' a fit of its own first.")
     if not inside.group:
         raise BadFormula(f"'{tree[0]}' needs something with several stations; '{in_text(tree[1])}' is a single figure.")
     return Kind(inside.dimension, "")

@@ -12,6 +12,7 @@ from .units import read_quantity
 
 Tree = list  # ["point", id] | ["fit", id] | ["number", int] | ["+" | "-", a, b] | ["spread" | ..., a]
 OVER_STATIONS = ("mean", "spread", "min", "max")
+LONGEST = 200
 SIGNS = {ast.Add: "+", ast.Sub: "-"}
 
 
@@ -21,6 +22,8 @@ class BadFormula(ValueError):
 
 def parse(formula: str, points: set[str], fits: set[str]) -> tuple[Tree, dict[int, str]]:
     """The tree, and the dimension of each quantity in it by the id() of its node. BadFormula says what is wrong."""
+    if len(formula) > LONGEST:
+        raise BadFormula(f"A formula has at most {LONGEST} characters: make parts of it fits of their own.")
     try:
         body = ast.parse(formula, mode="eval").body
     except (SyntaxError, ValueError, RecursionError, MemoryError):

@@ -53,6 +53,9 @@ def _check_step(step: Lined, proc: Lined, problems: Problems) -> None:
     }
     for field, (there, what) in known.items():
         _refers(step, field, there, what, problems)
+    if not (step["confirms"] or step["reads"] or step["torque"]):
+        problems.add(step.line, f"'{step['id']}' has nothing to do: it would be done before it was begun. "
+                                "Give it something to confirm, read or torque.")
     if step["corrects"]:
         _check_corrects(step["corrects"], proc, problems)
     if step["torque"]:

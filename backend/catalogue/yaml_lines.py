@@ -36,6 +36,9 @@ def load(text: str, problems: Problems) -> object:
     except yaml.YAMLError as error:
         problems.add(1, f"This is not readable YAML: {' '.join(str(error).split())}.")
         problems.stop_if_any()
+    except RecursionError:
+        problems.add(1, "This YAML is nested too deeply.")
+        problems.stop_if_any()
     value = _value(node, problems)
     problems.stop_if_any()
     return value

@@ -42,7 +42,7 @@ steps:
     gates: [clearance]
     torque: {lubricant: oil, group: mains, passes: [40 lbf.ft, 55 lbf.ft], fasteners: [{id: "1", x: 10, y: 20, station: "1"}]}
     disturbs: [turn]
-  - {id: turn, phase: one, title: Turn, do: Turn., why: Why., after: [caps], disturbs: [float]}
+  - {id: turn, phase: one, title: Turn, do: Turn., why: Why., after: [caps], disturbs: [float], confirms: [{id: free, text: Free}]}
 """
 
 

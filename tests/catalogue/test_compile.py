@@ -76,7 +76,7 @@ def test_steps_follow_what_they_come_after(good):
 
 def test_optional_fields_are_all_there(good):
     step = compile_text(good, "a")["steps"][2]
-    for field in ("gates", "cautions", "confirms", "reads", "may_read", "may_measure", "works_out"):
+    for field in ("gates", "cautions", "reads", "may_read", "may_measure", "works_out"):
         assert step[field] == []
     assert step["corrects"] is None and step["torque"] is None
     assert compile_text(good, "a")["points"]["bore"]["tool"] == ""

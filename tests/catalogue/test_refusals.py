@@ -27,6 +27,8 @@ CASES = [
     ("not a formula", "formula: bore - journal", "formula: bore - ", "is not a formula"),
     ("spread of one", "formula: spread(clearance)", "formula: spread(float)", "'float' is a single figure"),
     ("spread of two", "formula: spread(clearance)", "formula: 'spread(bore, journal)'", "takes one thing"),
+    ("spread of a sum", "formula: spread(clearance)", "formula: spread(bore - journal)", "make 'bore - journal' a fit of its own first"),
+    ("nothing to do", "disturbs: [float], confirms: [{id: free, text: Free}]}", "disturbs: [float]}", "'turn' has nothing to do"),
     ("group forgotten", "formula: spread(clearance)", "formula: clearance", "add 'group: mains'"),
     ("circle of fits", "formula: bore - journal", "formula: bore - level",
      "These fits go in a circle: clearance is worked out from level, level is worked out from clearance."),
