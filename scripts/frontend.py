@@ -32,8 +32,14 @@ def ensure_node(install: Callable[[str], None]) -> None:
         stop("Node.js from the package index does not start on this machine. Install Node.js 20.19 or newer and run again.")
 
 
-def npm(*arguments: str, failed: str) -> None:
-    if subprocess.run(["npm", *arguments], cwd=FRONTEND, env=tool_env()).returncode:
+def npm(*arguments: str, failed: str, quiet: bool = False) -> None:
+    """Run npm in frontend/; a quiet run shows what it said only when it fails."""
+    how = {"stdout": subprocess.PIPE, "stderr": subprocess.STDOUT, "text": True} if quiet else {}
+    env = tool_env() | {"NPM_CONFIG_UPDATE_NOTIFIER": "false"}
+    done = subprocess.run(["npm", *arguments], cwd=FRONTEND, env=env, **how)
+    if done.returncode:
+        if quiet:
+            say(done.stdout)
         stop(failed)
 
 
@@ -68,5 +74,5 @@ def build(install: Callable[[str], None]) -> None:
     if is_fresh("app", key, FRONTEND / "dist" / "index.html"):
         return
     say("Building the app …")
-    npm("run", "--silent", "build", failed="the front end did not build; the reason is above.")
+    npm("run", "--silent", "build", quiet=True, failed="the front end did not build; the reason is above.")
     remember("app", digest(sources()))
