@@ -223,7 +223,16 @@ export class Bench implements BenchApi {
     return token;
   }
 
-  async place(): Promise<Place | null> { await this.ready; return this.keep.place(this.me().id); }
-  async setPlace(place: Place): Promise<void> { await this.ready; await this.keep.setPlace(this.me().id, place); }
+  // With nobody at the bench there is no place to come back to.
+  async place(): Promise<Place | null> {
+    await this.ready;
+    const person = get(this.staff.person);
+    return person === null ? null : this.keep.place(person.id);
+  }
+  async setPlace(place: Place): Promise<void> {
+    await this.ready;
+    const person = get(this.staff.person);
+    if (person !== null) await this.keep.setPlace(person.id, place);
+  }
   exportEvents(): Promise<string> { return this.log.exportLines(); }
 }
