@@ -24,11 +24,18 @@ class LinedList(list):
     lines: list[int]
 
 
+class _NoAliases(yaml.SafeLoader):
+    def compose_node(self, parent: yaml.Node | None, index: int) -> yaml.Node | None:
+        if self.check_event(yaml.AliasEvent):
+            mark = self.peek_event().start_mark
+            raise yaml.MarkedYAMLError(None, None, "references such as *name are not used here, write the values out", mark)
+        return super().compose_node(parent, index)
+
+
 def load(text: str, problems: Problems) -> object:
     """Lined, LinedList, str or None. Raises ProcedureError when the text is not YAML or breaks the law above."""
     try:
-        _refuse_aliases(text, problems)
-        node = yaml.compose(text, Loader=yaml.SafeLoader)
+        node = yaml.compose(text, Loader=_NoAliases)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         problems.add(_line(mark), f"This is not readable YAML: {error.problem or error.context}.")
@@ -42,13 +49,6 @@ def load(text: str, problems: Problems) -> object:
     value = _value(node, problems)
     problems.stop_if_any()
     return value
-
-
-def _refuse_aliases(text: str, problems: Problems) -> None:
-    for event in yaml.parse(text, Loader=yaml.SafeLoader):
-        if isinstance(event, yaml.AliasEvent):
-            problems.add(_line(event.start_mark), "References such as *name are not used here: write the values out.")
-    problems.stop_if_any()
 
 
 def _line(mark: object) -> int:
