@@ -6,7 +6,7 @@ from django.db import OperationalError
 from django.http import UnreadablePostError
 from django.utils import timezone
 from drf_spectacular.utils import extend_schema
-from rest_framework.exceptions import NotAuthenticated
+from rest_framework.exceptions import AuthenticationFailed
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
@@ -31,7 +31,7 @@ class SyncView(APIView):
         try:
             asked = parse(_body(request))
             if asked.dev != request.auth.device.dev:
-                raise NotAuthenticated(OTHER_PHONE)
+                raise AuthenticationFailed(OTHER_PHONE)
             return Response(_sync(request, asked))
         except Refused as refusal:
             return Response({"error": refusal.sentence}, status=refusal.status)

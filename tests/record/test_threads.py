@@ -1,0 +1,64 @@
+"""Law: `seq` is 1..n without gaps, whoever writes at the same time, and every event is stored once."""
+
+import hashlib
+from concurrent.futures import ThreadPoolExecutor
+
+import pytest
+from django.db import connection
+
+from record.models import Build, Event
+from tests.record.world import BUILD, Phone, shop
+
+THREADS, BATCHES, SIZE = 8, 4, 5
+
+
+@pytest.fixture
+def phones(guarded_threads):
+    shop("tern-hollow")
+    made = [Phone("builder-tern-hollow") for _ in range(THREADS)]
+    made[0].sync(made[0].opening())
+    return made
+
+
+def _push(phone: Phone) -> list[int]:
+    """Each batch is sent twice, as after a lost answer. The positions that were given."""
+    seqs = []
+    try:
+        for _ in range(BATCHES):
+            events = [phone.event() for _ in range(SIZE)]
+            first, second = (phone.sync(*events).json()["verdicts"] for _ in range(2))
+            assert [v["verdict"] for v in first] == ["stored"] * SIZE
+            assert [v["verdict"] for v in second] == ["duplicate"] * SIZE
+            assert [v["seq"] for v in first] == [v["seq"] for v in second]
+            seqs += [v["seq"] for v in first]
+    finally:
+        connection.close()
+    return seqs
+
+
+def test_eight_phones_at_once(phones):
+    with ThreadPoolExecutor(THREADS) as pool:
+        given = [seq for seqs in pool.map(_push, phones) for seq in seqs]
+    whole = 1 + THREADS * BATCHES * SIZE
+    assert sorted(given) == list(range(2, whole + 1))
+    build = Build.objects.get(key=BUILD)
+    rows = list(Event.objects.order_by("seq").values_list("seq", "hash"))
+    assert [seq for seq, _ in rows] == list(range(1, whole + 1)) and build.head == whole
+    chain = ""
+    for _, hash in rows:
+        chain = hashlib.sha256((chain + hash).encode()).hexdigest()
+    assert build.head_hash == chain
+
+
+def _open(phone: Phone) -> str:
+    try:
+        return phone.verdicts(phone.opening(build="b-raced"))[0]
+    finally:
+        connection.close()
+
+
+def test_eight_phones_open_one_build(phones):
+    with ThreadPoolExecutor(THREADS) as pool:
+        assert set(pool.map(_open, phones)) == {"stored"}
+    assert Build.objects.filter(key="b-raced").count() == 1
+    assert sorted(Event.objects.filter(build__key="b-raced").values_list("seq", flat=True)) == list(range(1, THREADS + 1))
