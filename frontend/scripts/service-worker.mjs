@@ -11,7 +11,7 @@ const page = createHash("sha256").update(readFileSync(resolve(dist, "index.html"
 
 const { count, size, warnings } = await generateSW({
   globDirectory: dist,
-  globPatterns: ["assets/**/*.{js,css,wasm,json,woff2,svg}", "icons/**/*.{svg,png}", "*.{svg,png}"],
+  globPatterns: ["assets/**/*.{js,css,wasm,json,woff2,svg}"],
   modifyURLPrefix: { "": "/static/" },
   dontCacheBustURLsMatching: /\/assets\//,           // Vite's names already carry a hash
   additionalManifestEntries: [{ url: "/", revision: page }],   // Django serves the page at /, not under /static/

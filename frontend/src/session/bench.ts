@@ -116,7 +116,13 @@ export class Bench implements BenchApi {
     return build;
   }
 
-  async openBuild(build: string): Promise<void> { await this.ready; await (await this.open).open(build); }
+  /** A build this phone has not heard of may be one the server is about to tell it of. */
+  async openBuild(build: string): Promise<void> {
+    await this.ready;
+    const here = (await this.log.builds()).some(({ id }) => id === build);
+    if (!here && this.staff.token() !== null) await this.syncNow();
+    await (await this.open).open(build);
+  }
 
   private async kernelFor(build: string): Promise<KernelDoor> {
     await this.openBuild(build);
@@ -226,13 +232,15 @@ export class Bench implements BenchApi {
   // With nobody at the bench there is no place to come back to.
   async place(): Promise<Place | null> {
     await this.ready;
-    const person = get(this.staff.person);
-    return person === null ? null : this.keep.place(person.id);
+    const at = get(this.staff.person);
+    return at && this.keep.place(at.id);
   }
+
   async setPlace(place: Place): Promise<void> {
     await this.ready;
-    const person = get(this.staff.person);
-    if (person !== null) await this.keep.setPlace(person.id, place);
+    const at = get(this.staff.person);
+    if (at) await this.keep.setPlace(at.id, place);
   }
+
   exportEvents(): Promise<string> { return this.log.exportLines(); }
 }
