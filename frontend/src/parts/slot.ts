@@ -30,9 +30,9 @@ export function shape(fit: FitView): SlotShape {
   const low = raw.low === null ? null : LEFT;
   const high = raw.high === null ? null : RIGHT;
   const true_end = raw.value === null ? RIGHT : at(raw.value);
-  const end = Math.max(MIN + 10, Math.min(MAX - 6, true_end));
+  const end = Math.max(MIN + 24, Math.min(MAX - 6, true_end));
   const start = fit.state === "under" ? MIN : LEFT + 4;
-  return { low, high, aim: raw.aim === null ? null : at(raw.aim), start, end, cut: true_end > MAX - 6 || true_end < MIN + 10,
+  return { low, high, aim: raw.aim === null ? null : at(raw.aim), start, end, cut: true_end > MAX - 6 || true_end < MIN + 24,
     slug: outline(fit, start, end), hatch: hatching(fit), mark: fit.close, ticks: ticks() };
 }
 

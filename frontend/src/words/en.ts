@@ -5,8 +5,8 @@ const count = (n: number, one: string, many: string): string => `${n} ${n === 1 
 
 export const words = {
   app: "Halfthou",
-  clock: (at: number): string => new Date(at).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" }),
-  day: (at: number): string => new Date(at).toLocaleString([], { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" }),
+  clock: (at: number): string => new Date(at).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" }),
+  day: (at: number): string => new Date(at).toLocaleString([], { day: "numeric", month: "short", hour: "2-digit", minute: "2-digit", hourCycle: "h23" }),
   ago(at: number, now: number): string {
     const minutes = Math.round((now - at) / 60000);
     if (minutes < 1) return "just now";
@@ -16,7 +16,7 @@ export const words = {
   },
   status: { waiting: "Waits", ready: "Ready", in_work: "In work", held: "Held", done: "Done", stale: "Do again" },
   common: {
-    back: "Back", today: "Today", board: "Board", settings: "Settings", sheet: "Build sheet", findings: "Findings",
+    back: "Back", today: "Today", board: "Board", settings: "Settings", sheet: "Sheet", findings: "Findings",
     allSteps: "All steps", cancel: "Cancel, change nothing", save: "Save", why: "Why", loading: "Reading the record…",
     tryAgain: "Try again", menu: "Go to",
     failed: (why: string): string => `That did not work: ${why}`,
@@ -55,9 +55,9 @@ export const words = {
     read: (value: string, unit: string): string => `Reading ${value} ${unit}`,
   },
   step: {
-    where: "Where", waits: "This step waits", doneTitle: "This step is done.", staleTitle: "To be done again", nextStep: (title: string): string => `${title} →`,
-    nextReading: (title: string): string => `${title} →`, again: (title: string): string => `Read ${title} again`,
-    kept: "Kept", reading: "Keeping it…", last: (shown: string): string => `last here: ${shown}`, noLast: "last here: –",
+    where: "Where", waits: "This step waits", doneTitle: "This step is done.", staleTitle: "To be done again", nextStep: (title: string): string => `${title}\u00a0→`,
+    nextReading: (title: string): string => `${title}\u00a0→`, again: "Read this one again",
+    kept: "Kept", keptAt: (station: string, shown: string): string => (station ? `Kept at ${station}: ${shown}` : `Kept: ${shown}`), reading: "Keeping it…", last: (shown: string): string => `last here: ${shown}`, noLast: "last here: –",
     optional: "Not needed, but it helps", optionalGo: "Read what helps", finish: "Go on with the step",
     cautions: "Take care", reason: "Why this is done", confirm: "Tick when it is so", confirmDone: "done",
     absurd: "Look again", keepIt: "It is right, keep it", typeAgain: "Read it again", contraryHere: "Two readings stand here. Settle which is right on the build's page.",
