@@ -21,7 +21,8 @@ _V8_LIMITS = [
 # kind, title, unit, and for each size how many lie on the bench
 _V8_PARTS = [
     ("cam_shim", "Cam shim", "in", [("0.003", 2), ("0.004", 2), ("0.005", 3), ("0.010", 2), ("0.020", 2), ("0.035", 1)]),
-    ("main_shell", "Shelf shell half", "in", [("0.0927", 2), ("0.0930", 2), ("0.0933", 2)]),
+    ("upper_shell", "Upper shell", "in", [("0.0927", 1), ("0.0930", 1), ("0.0933", 1)]),
+    ("lower_shell", "Lower shell", "in", [("0.0927", 1), ("0.0930", 1), ("0.0933", 1)]),
 ]
 
 BUILDS = [
@@ -31,5 +32,6 @@ BUILDS = [
     {"key": "b-hill-climb", "name": "Hill-climb four", "wants": "twin-cam-four", "duty": "race",
      "note": "Twin-cam inline four for the hill-climb car.", "sheet": "Tern Hollow race sheet 9",
      "limits": [{"limit": "crank_end_play", "low": "0.12", "high": "0.22", "aim": "0.16", "unit": "mm"}],
-     "parts": [("main_shell", "Shelf shell half", "mm", [("1.996", 2), ("2.000", 2), ("2.004", 2)])]},
+     "parts": [("upper_shell", "Upper shell", "mm", [("1.996", 1), ("2.000", 1), ("2.004", 1)]),
+               ("lower_shell", "Lower shell", "mm", [("1.996", 1), ("2.000", 1), ("2.004", 1)])]},
 ]

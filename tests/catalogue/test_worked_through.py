@@ -47,7 +47,7 @@ def test_a_shell_changed_after_the_crank_is_in_brings_its_cap_and_bore_back():
     bench = Bench(ALL[("pushrod-v8", 1)])
     for step in bench.procedure["steps"]:
         does(bench, step)
-    bench.marek.write("part.added", part="spare", kind="main_shell", title="spare half", size=None)
+    bench.marek.write("part.added", part="spare", kind="upper_shell", title="spare half", size=None)
     bench.marek.write("parts.put", puts=[{"slot": "main_shell_upper", "station": "2", "parts": ["spare"]}], why="scored")
     assert bench.overview()["next"] == "caps_for_measuring"
     torque = bench.ask("step", step="caps_for_measuring")["torque"]

@@ -129,3 +129,17 @@ def test_an_absurd_reading_is_asked_about_once_and_a_plain_one_is_not():
     float_ = {"type": "reading", "body": {"point": "cam_float", "station": "", "text": "0.6", "unit": "thou"}}
     bench.marek.reads("cam_float", "6.0", "thou")
     assert "ten times off" in bench.ask("weigh", draft=float_)["ask"]
+
+
+def test_an_upper_half_from_the_shelf_goes_to_an_upper_seat_only():
+    """Upper halves carry the oil hole; in a cap they are useless, and a lower half in the block starves the bearing."""
+    bench = read_mains("2.4", "2.4", "3.4", "2.4", "2.4")
+    for station in "12345":
+        for half in ("main_shell_upper", "main_shell_lower"):
+            bench.marek.write("part.measured", part=f"{half}@{station}", text="0.0930", unit="in")
+    bench.marek.write("part.added", part="spare", kind="upper_shell", title="Upper shell 0.0940", size={"text": "0.0940", "unit": "in"})
+    best = bench.view("main_bores")["offers"][0]
+    assert best["kind"] == "shelf"
+    assert best["draft"]["body"]["puts"] == [{"slot": "main_shell_upper", "station": "3", "parts": ["spare"]}]
+    bench.marek.write("parts.put", puts=[{"slot": "main_shell_lower", "station": "3", "parts": ["spare"]}], why="wrong seat")
+    assert any("does not belong in" in says for says in bench.finds("readings_kept"))
