@@ -35,7 +35,8 @@ def ensure_node(install: Callable[[str], None]) -> None:
 def npm(*arguments: str, failed: str, quiet: bool = False) -> None:
     """Run npm in frontend/; a quiet run shows what it said only when it fails."""
     how = {"stdout": subprocess.PIPE, "stderr": subprocess.STDOUT, "text": True} if quiet else {}
-    env = tool_env() | {"NPM_CONFIG_UPDATE_NOTIFIER": "false"}
+    # Node from the wheel trusts only its own list of authorities unless told to use the machine's, as a firm's proxy may need.
+    env = {"NODE_USE_SYSTEM_CA": "1"} | tool_env() | {"NPM_CONFIG_UPDATE_NOTIFIER": "false"}
     done = subprocess.run(["npm", *arguments], cwd=FRONTEND, env=env, **how)
     if done.returncode:
         if quiet:
