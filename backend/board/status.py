@@ -20,7 +20,7 @@ def stamp(person: Person) -> str:
 
 def board(person: Person) -> dict:
     builds = list(selectors.visible_builds(person).select_related("status"))
-    devices = {d.dev: d for d in Device.objects.filter(shop=person.shop).select_related("person")}
+    devices = {d.dev: d for d in Device.objects.filter(shop=person.shop, last_sync__isnull=False).select_related("person")}
     return {
         "time": int(time.time() * 1000),
         "shop": person.shop.name,
