@@ -6,6 +6,7 @@ equal choices go to the lower column.
 Source: H. W. Kuhn, "The Hungarian method for the assignment problem", Naval Research Logistics Quarterly 2 (1955);
 here in the form with shortest augmenting paths, n * n * m steps.
 """
+from __future__ import annotations
 
 
 def assign(cost: list) -> tuple:

@@ -17,7 +17,8 @@ AT_ONCE = 2  # moves looked ahead; each more multiplies the work by about a hund
 
 def best_effort(bench: Bench, limits: Limits) -> Deal:
     """The deal that comes furthest in; it may cure, and it may be the present one."""
-    best = further = _look_ahead(present(bench), limits, AT_ONCE)
+    best = _look_ahead(present(bench), limits, AT_ONCE)
+    further: Deal | None = best
     while further is not None and best.shortfall(limits)[0]:
         further = _further(further, limits)
         if further is not None and further.shortfall(limits)[0] < best.shortfall(limits)[0]:
@@ -53,7 +54,8 @@ def _look_ahead(start: Deal, limits: Limits, moves: int) -> Deal:
     """The best effort within `moves` of `start`, which itself is returned when none is better."""
     best, edge = start, [start]
     for last in [False] * (moves - 1) + [True]:
-        following: dict = {}
+        following: list = []  # in order of discovery, which the order of a dict would lose
+        seen: dict = {}
         for deal in edge:
             past = _Past(deal, limits)
             for way in touching_any(deal, _worth_touching(deal, limits)):
@@ -61,8 +63,10 @@ def _look_ahead(start: Deal, limits: Limits, moves: int) -> Deal:
                     best = better_of(best, deal.make(way), limits)
                 if not last:
                     then = deal.make(way)
-                    following.setdefault(tuple(then.uppers + then.lowers), then)
-        edge = list(following.values())
+                    if tuple(then.uppers + then.lowers) not in seen:
+                        seen[tuple(then.uppers + then.lowers)] = True
+                        following.append(then)
+        edge = following
     return best
 
 

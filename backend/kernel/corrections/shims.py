@@ -68,9 +68,10 @@ def _target(low: int | None, high: int | None, aim: int | None) -> int:
         return aim
     if low is not None and high is not None:
         return (low + high) // 2
-    if low is None and high is None:
-        raise ValueError("A shim stack needs a limit or an aim for the play it should leave.")
-    return high if low is None else low
+    for limit in (low, high):
+        if limit is not None:
+            return limit
+    raise ValueError("A shim stack needs a limit or an aim for the play it should leave.")
 
 
 def _stacks(shims: list, free: int, most: int, grain: int) -> list | None:

@@ -20,30 +20,32 @@ def to_order(clearances: list, limits: Limits) -> list:
 
 
 def _windows(clearances: list, limits: Limits) -> list:
-    """Stretches of the limits no wider than the level."""
-    if limits.level is None:
+    """Stretches of the limits no wider than the level: one from, one up to every clearance, one from the aim."""
+    level = limits.level
+    if level is None:
         return [limits]
-    starts = []
-    for clearance in clearances + ([] if limits.aim is None else [limits.aim]):
-        starts = starts + [clearance, clearance - limits.level, clearance - limits.level // 2]
-    return [_window(start, limits) for start in starts]
+    lows = [] if limits.aim is None else [limits.aim]
+    for clearance in clearances:
+        lows = lows + [clearance, clearance - level]
+    return [_window(low, level, limits) for low in lows]
 
 
-def _window(low: int, limits: Limits) -> Limits:
+def _window(low: int, level: int, limits: Limits) -> Limits:
+    """A window that starts at `low`, or as near to it as the limits allow."""
     if limits.high is not None:
-        low = min(low, limits.high - limits.level)
+        low = min(low, limits.high - level)
     if limits.low is not None:
         low = max(low, limits.low)
-    high = low + limits.level
-    if limits.high is not None:
-        high = min(high, limits.high)
+    high = low + level if limits.high is None else min(low + level, limits.high)
     aim = (low + high) // 2 if limits.aim is None else min(max(limits.aim, low), high)
-    return Limits(low, high, aim, limits.level)
+    return Limits(low, high, aim, level)
 
 
 def _change(clearance: int, window: Limits) -> int:
-    if not window.excess(clearance):
+    """To the aim; where there is none (one limit only), just inside that limit."""
+    past = window.excess(clearance)
+    if not past:
         return 0
     if window.aim is not None:
         return clearance - window.aim
-    return clearance - (window.low if window.high is None or clearance < window.high else window.high)
+    return -past if window.low is not None and clearance < window.low else past

@@ -14,6 +14,8 @@ Where equations disagree (they do, by the feel of the hand):
      that says again what better ones already say is not averaged in; a reading that contradicts them is listed in `strays`.
 """
 
+from __future__ import annotations
+
 from ..sorting import merge_sort
 
 GROUND = "zero"
@@ -28,17 +30,17 @@ class Walls:
         self.above: dict = {}  # value of a node less the value of its parent
         self.strays: list = []  # {station, pair, clearance, expected} that newer readings contradict
 
-    def predict(self, station: str, pair: str) -> "int | None":
+    def predict(self, station: str, pair: str) -> int | None:
         """Clearance in nm of this pair at this station; None where nothing read so far says."""
         if (station, pair) in self.read:
             return self.read[(station, pair)]
         return self._less(_station(station), _pair(pair))
 
-    def difference(self, pair_a: str, pair_b: str) -> "int | None":
+    def difference(self, pair_a: str, pair_b: str) -> int | None:
         """Wall of pair_a less wall of pair_b in nm; None where nothing read so far says."""
         return self._less(_pair(pair_a), _pair(pair_b))
 
-    def _less(self, a: str, b: str) -> "int | None":
+    def _less(self, a: str, b: str) -> int | None:
         top_a, value_a = self._find(a)
         top_b, value_b = self._find(b)
         return value_a - value_b if top_a == top_b else None
@@ -50,7 +52,7 @@ class Walls:
             node = self.parent[node]
         return node, value
 
-    def _tie(self, a: str, b: str, apart: int) -> "int | None":
+    def _tie(self, a: str, b: str, apart: int) -> int | None:
         """Take in `a - b = apart`. Returns what is already known of a - b, or None when the equation is news."""
         top_a, value_a = self._find(a)
         top_b, value_b = self._find(b)
@@ -61,7 +63,7 @@ class Walls:
         return None
 
 
-def learn(readings: list, rooms: "dict | None" = None, walls: "dict | None" = None) -> Walls:
+def learn(readings: list, rooms: dict | None = None, walls: dict | None = None) -> Walls:
     """Learn from readings {station, pair, clearance}, oldest first, all of the same housings and journals.
 
     `rooms`: {station: bare housing bore - journal} where the bare bore was read.
@@ -70,16 +72,16 @@ def learn(readings: list, rooms: "dict | None" = None, walls: "dict | None" = No
     known = Walls()
     for at in range(len(readings) - 1, -1, -1):
         _take(known, readings[at])
-    for pair in _in_order(walls):
-        known._tie(_pair(pair), GROUND, walls[pair])
-    for station in _in_order(rooms):
-        known._tie(_station(station), GROUND, rooms[station])
+    for pair, wall in _in_order(walls or {}):
+        known._tie(_pair(pair), GROUND, wall)
+    for station, room in _in_order(rooms or {}):
+        known._tie(_station(station), GROUND, room)
     return known
 
 
-def _in_order(sizes: "dict | None") -> list:
-    """Names in alphabetical order: where measured sizes contradict each other the first is believed."""
-    return merge_sort(list(sizes or {}), lambda name: name)
+def _in_order(sizes: dict) -> list:
+    """(name, size) in alphabetical order: where measured sizes contradict each other the first is believed."""
+    return merge_sort(list(sizes.items()), lambda named: named[0])
 
 
 def _take(known: Walls, reading: dict) -> None:
