@@ -61,6 +61,7 @@ def install_packages() -> None:
         "--no-audit",
         "--no-fund",
         "--loglevel=error",
+        quiet=True,
         failed="npm could not install the front end's packages. Check the network and run again.",
     )
     remember("npm", key)
