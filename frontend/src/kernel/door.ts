@@ -64,37 +64,35 @@ class Kernel {
   /** What was open, from the log; asked for when a worker has to be replaced. */
   opened: () => Promise<Request<"open">[]> = async () => [];
 
-  constructor(private readonly spawn: () => WorkerLike) { this.current(); }
+  constructor(private readonly spawn: () => WorkerLike) { this.line = this.newLine(); }
 
+  /** A call that was lost with its worker is made once more on the next. */
   async call(op: string, request: object): Promise<unknown> {
     const text = JSON.stringify({ op, ...request });
     try {
-      await this.mending;
-      return read(await this.current().ask(text));
+      return read(await (await this.whole()).ask(text));
     } catch (error) {
       if (!(error instanceof WorkerLost)) throw error;
-      await this.mend();
-      return read(await this.current().ask(text));
+      return read(await (await this.whole()).ask(text));
     }
   }
 
-  /** One repair at a time: everyone whose call was lost waits for the same one. */
-  private mend(): Promise<void> {
-    this.mending ??= this.openAgain().finally(() => { this.mending = null; });
-    return this.mending;
+  /** A line whose worker has every build open. One repair at a time: everyone waits for the same one. */
+  private async whole(): Promise<Line> {
+    if (this.line === null) this.mending ??= this.openAgain().finally(() => { this.mending = null; });
+    await this.mending;
+    if (this.line === null) throw new WorkerLost(CANNOT_WORK);
+    return this.line;
   }
 
   private async openAgain(): Promise<void> {
-    const line = this.current();
+    const line = this.line = this.newLine();
     for (const request of await this.opened()) await line.ask(JSON.stringify({ op: "open", ...request }));
   }
 
-  private current(): Line {
-    if (this.line === null) {
-      const line: Line = new Line(this.spawn(), () => { if (this.line === line) this.line = null; });
-      this.line = line;
-    }
-    return this.line;
+  private newLine(): Line {
+    const line: Line = new Line(this.spawn(), () => { if (this.line === line) this.line = null; });
+    return line;
   }
 }
 

@@ -29,7 +29,8 @@ export async function login(name: string, password: string, dev: string): Promis
 
 /** Which phone this is, for the board: its kind as far as it says, and a mark that tells two of a kind apart. */
 function label(dev: string): string {
-  const kind = /iPad|Tablet/.test(navigator.userAgent) ? "Tablet" : /Mobi|Android|iPhone/.test(navigator.userAgent) ? "Phone" : "Computer";
+  const agent = globalThis.navigator?.userAgent ?? "";
+  const kind = /iPad|Tablet/.test(agent) ? "Tablet" : /Mobi|Android|iPhone/.test(agent) ? "Phone" : "Computer";
   return `${kind} ${dev.slice(0, 4)}`;
 }
 
