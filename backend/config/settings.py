@@ -71,8 +71,9 @@ mimetypes.add_type("application/wasm", ".wasm")
 mimetypes.add_type("text/javascript", ".mjs")
 STATIC_URL = "/static/"
 STATIC_ROOT = os.environ.get("HALFTHOU_STATIC") or str(REPO / "backend" / "static_built")
-STATICFILES_DIRS = [DIST] if DIST.is_dir() else []
 COLLECTED = flag("HALFTHOU_COLLECTED")
+# Named even when it is absent: in development it may be built after the server has started.
+STATICFILES_DIRS = [DIST] if DIST.is_dir() or not COLLECTED else []
 STORAGES = {
     "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedStaticFilesStorage" if COLLECTED
@@ -81,6 +82,7 @@ STORAGES = {
 # Without collectstatic the files are found where they lie, also those built after the start.
 WHITENOISE_USE_FINDERS = not COLLECTED
 WHITENOISE_AUTOREFRESH = not COLLECTED
+WHITENOISE_ALLOW_ALL_ORIGINS = False
 WHITENOISE_IMMUTABLE_FILE_TEST = r"^/static/assets/.+-[A-Za-z0-9_-]{8}\.[a-z0-9]+$"
 
 PWA_SERVICE_WORKER_PATH = str(DIST / "sw.js")
@@ -147,5 +149,7 @@ LOGGING = {
     "disable_existing_loggers": False,
     "handlers": {"console": {"class": "logging.StreamHandler"}},
     "root": {"handlers": ["console"], "level": os.environ.get("LOG_LEVEL", "WARNING")},
+    # A phone that must log in again is an everyday thing, not a line in the log.
+    "loggers": {"django.request": {"level": "ERROR"}},
 }
 SILENCED_SYSTEM_CHECKS = ["staticfiles.W004"]
