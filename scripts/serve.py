@@ -10,7 +10,9 @@ import subprocess
 import sys
 import threading
 import time
+from pathlib import Path
 
+import stamps
 from places import BACKEND, RUN, say, stop, tool_env, venv_python
 
 
@@ -53,6 +55,20 @@ def manage(env: dict[str, str], *arguments: str) -> str:
     if done.returncode:
         stop(f"`manage.py {' '.join(arguments)}` failed; the reason is above. `make demo-reset` starts the demo shop again from nothing.")
     return done.stdout.strip()
+
+
+def prepare_data(env: dict[str, str]) -> str:
+    """Bring the database up to date with the demo in it; returns who can log in. Skipped when neither code nor data changed."""
+    key, kept = stamps.digest(stamps.files_under(BACKEND), env["HALFTHOU_DATA"], env.get("DATABASE_URL", "")), RUN / "people.txt"
+    database = Path(env["HALFTHOU_DATA"]) / "halfthou.sqlite3"
+    if "DATABASE_URL" not in env and stamps.is_fresh("data", key, database, kept):
+        return kept.read_text()
+    say("Bringing the record up to date and loading the demo shop …")
+    manage(env, "migrate", "--verbosity", "0")
+    people = manage(env, "demo_load", "--skip-checks")
+    kept.write_text(people)
+    stamps.remember("data", key)
+    return people
 
 
 def show_qr(url: str) -> None:
@@ -107,8 +123,7 @@ def main(lan: bool) -> int:
     env, address = server_env(), lan_address()
     scheme = "https" if lan else "http"
     env.setdefault("CSRF_TRUSTED_ORIGINS", f"{scheme}://{address}:{port},{scheme}://localhost:{port}")
-    manage(env, "migrate", "--verbosity", "0")
-    people = manage(env, "demo_load", "--skip-checks")
+    people = prepare_data(env)
     more: list[str] = []
     if lan:
         import authority

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from places import ROOT, STAMPS
 
-SKIP = {"node_modules", "__pycache__", "dist", ".vite", "coverage", "test-results"}
+SKIP = {"node_modules", "__pycache__", "dist", ".vite", "coverage", "test-results", ".mypy_cache", "static_built"}
 
 
 def files_under(*roots: Path) -> list[Path]:
