@@ -2,7 +2,6 @@
 PYTHON ?= python3
 VENV := .venv/bin
 SETUP := $(PYTHON) scripts/setup.py
-export PYTHONDONTWRITEBYTECODE ?= 1
 
 .DEFAULT_GOAL := help
 .PHONY: help run run-lan test test-kernel check lint types bench goals format demo-reset
