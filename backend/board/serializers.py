@@ -84,6 +84,7 @@ class ReadingOut(serializers.Serializer):
     counts = serializers.BooleanField()
     struck = serializers.BooleanField()
     seq = serializers.IntegerField()
+    title = serializers.CharField()
 
 
 class SheetIdentity(serializers.Serializer):

@@ -18,7 +18,7 @@ def sheet(build: Build, person: Person) -> dict:
         "people": people(person.shop),
         "phases": overview.get("phases", []),
         "parts": _bodies(build, "part.added"),
-        "readings": [_reading(r) for r in build.readings.order_by("seq", "pk")],
+        "readings": _readings(build),
         "fits": said["fits"],
         "limits": _limits(build),
         "holds": said["holds"],
@@ -40,9 +40,12 @@ def _identity(build: Build) -> dict:
     }
 
 
-def _reading(reading) -> dict:
+def _readings(build: Build) -> list[dict]:
+    """Every attempt in the order of the record, with the title of its point."""
+    points = (procedures.procedure(build.procedure, build.revision) or {}).get("points", {})
     names = ("event", "spot", "point", "station", "value", "text", "unit", "who", "at", "counts", "struck", "seq")
-    return {name: getattr(reading, name) for name in names}
+    return [{name: getattr(r, name) for name in names} | {"title": points.get(r.point, {}).get("title", r.point)}
+            for r in build.readings.order_by("seq", "pk")]
 
 
 def _limits(build: Build) -> dict:

@@ -19,9 +19,9 @@ def digest_of(token: str) -> str:
 
 
 def issue(*, device: Device, person: Person) -> tuple[str, DeviceToken]:
-    """A new token for this phone. Its earlier tokens end: one phone, one login."""
+    """A new token for this person on this phone; his earlier one there ends. Several people may share a phone."""
     token = secrets.token_urlsafe(32)
-    DeviceToken.objects.filter(device=device).delete()
+    DeviceToken.objects.filter(device=device, person=person).delete()
     row = DeviceToken.objects.create(device=device, person=person, digest=digest_of(token),
                                      expires=timezone.now() + timedelta(days=settings.TOKEN_DAYS))
     return token, row

@@ -43,13 +43,17 @@ class SyncView(APIView):
 def _sync(request, asked: SyncRequest) -> dict:
     device, person = request.auth.device, request.user
     verdicts = services.ingest(device=device, person=person, things=asked.things(device.dev)) if asked.events else []
-    _note(device, request.headers.get("Halfthou-Waiting", ""))
+    # The phone counts what it is just sending; a verdict has taken that off its hands.
+    _note(device, _waiting(request.headers.get("Halfthou-Waiting", "")) - len(verdicts))
     return answer(person=person, verdicts=verdicts, follow=cursors(person.shop, asked.epoch, asked.follow))
 
 
-def _note(device: Device, waiting: str) -> None:
-    count = min(int(waiting), 1_000_000) if waiting.isascii() and waiting.isdigit() and len(waiting) < 10 else 0
-    Device.objects.filter(pk=device.pk).update(last_sync=timezone.now(), waiting=count)
+def _note(device: Device, waiting: int) -> None:
+    Device.objects.filter(pk=device.pk).update(last_sync=timezone.now(), waiting=max(waiting, 0))
+
+
+def _waiting(said: str) -> int:
+    return int(said) if said.isascii() and said.isdigit() and len(said) < 7 else 0
 
 
 def _body(request) -> bytes:

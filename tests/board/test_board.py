@@ -91,6 +91,7 @@ def test_the_sheet_is_whole(builder, push):
          builder.event("part.added", {"part": "s1", "kind": "cam_shim", "title": "shim", "size": None}))
     sheet = builder.get(f"/api/builds/{BUILD}/sheet").json()
     assert [(r["text"], r["counts"], r["struck"]) for r in sheet["readings"]] == [("2.4470", False, True), ("2.4480", True, False)]
+    assert {r["title"] for r in sheet["readings"]} == {"Main journal"}
     assert sheet["limits"]["build"][0]["source"] == "race sheet" and sheet["limits"]["build"][0]["who"] == "builder"
     assert sheet["limits"]["procedure"]["main_clearance"][0]["source"] == "common practice, no published source"
     assert {r["duty"] for rows in sheet["limits"]["procedure"].values() for r in rows} == {"race"}

@@ -23,13 +23,23 @@ def test_push_and_pull(builder):
     assert said["people"]["builder"] == {"name": "Builder", "role": "builder"}
     assert said["shop"] == {"id": "tern-hollow", "name": "Tern Hollow"}
     device = Device.objects.get(dev=builder.dev)
-    assert device.waiting == 3 and device.last_sync is not None
+    assert device.waiting == 1 and device.last_sync is not None
 
 
 def test_who_comes_from_the_credentials(builder):
     liar = builder.opening() | {"who": "owner", "role": "owner", "seq": 99}
     event = builder.sync(liar).json()["builds"][BUILD]["events"][0]
     assert (event["who"], event["role"], event["seq"]) == ("builder", "builder", 1)
+
+
+def test_two_people_share_a_phone(builder):
+    marek = builder.token
+    builder.log_in("owner-tern-hollow")
+    ines, builder.token = builder.token, marek
+    builder.sync(builder.opening())
+    builder.token = ines
+    events = builder.sync(builder.event()).json()["builds"][BUILD]["events"]
+    assert [e["who"] for e in events] == ["builder", "owner"]
 
 
 def test_the_same_bytes_twice_are_a_duplicate(builder):
@@ -142,3 +152,14 @@ def test_nobody_must_wait_for_the_review(builder, monkeypatch, django_capture_on
     with django_capture_on_commit_callbacks(execute=True):
         assert builder.verdicts(builder.opening()) == ["stored"]
     assert Build.objects.get().dirty
+
+
+def test_after_a_restore_every_phone_sends_again(builder):
+    from django.core.management import call_command
+
+    events = [builder.opening(), builder.event()]
+    builder.epoch = builder.sync(*events).json()["epoch"]
+    call_command("backup_restored", verbosity=0)
+    said = builder.sync(follow={BUILD: 2}).json()
+    assert said["epoch"] != builder.epoch and len(said["builds"][BUILD]["events"]) == 2
+    assert builder.verdicts(*events) == ["duplicate", "duplicate"]
