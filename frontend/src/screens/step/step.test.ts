@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { Entry, FitView, Hold, StepView } from "../../kernel/types";
-import { confirms, helpful, judged, pick, reading, stage } from "./step";
+import type { Entry, FitView, Hold, Overview, StepView } from "../../kernel/types";
+import { confirms, goBackFirst, helpful, judged, pick, reading, stage } from "./step";
 
 const entry = (kind: Entry["kind"], station: string, state: Entry["state"] = "open", optional = false): Entry => ({
   kind, spot: `main_bore@${station}`, title: "Bearing bore", note: "", station, state, optional, shown: "", other: "", last: "",
@@ -34,6 +34,15 @@ describe("one thing at a time", () => {
     expect(stage(view({ entries: [entry("reading", "1", "made")], at: null, holds: [hold("caps")] }), null)).toBe("hold");
   });
   it("waits when it waits", () => expect(stage(view({ status: "waiting", entries: [entry("confirm", "")], at: 0 }), null)).toBe("waiting"));
+});
+
+it("leads back to the caps before a bore is read again", () => {
+  const overview = (next: string): Overview => ({ next, steps: [{ id: "torque" }, { id: "caps" }, { id: "later" }] }) as unknown as Overview;
+  const stale = view({ status: "stale", entries: [entry("reading", "1", "stale")], at: 0 });
+  expect(goBackFirst(stale, overview("torque"))).toBe(true);
+  expect(goBackFirst(stale, overview("caps"))).toBe(false);
+  expect(stage(stale, null, true)).toBe("waiting");
+  expect(stage(stale, 0, true)).toBe("reading");
 });
 
 describe("the verdict of a reading", () => {

@@ -1,19 +1,25 @@
 // What the step screen shows now. The kernel says what is so; this only chooses one thing to show.
-import type { Draft, Entry, FitView, Offer, StepView } from "../../kernel/types";
+import type { Draft, Entry, FitView, Offer, Overview, StepView } from "../../kernel/types";
 
 export type Stage = "waiting" | "hold" | "confirm" | "torque" | "reading" | "done";
 
 export const isReading = (entry: Entry | undefined): boolean => entry?.kind === "reading" || entry?.kind === "measure";
 
 /** One thing at a time: a hold first, then ticks, then pulls, then readings. A picked entry wins over the order. */
-export function stage(view: StepView, picked: number | null): Stage {
+export function stage(view: StepView, picked: number | null, behind = false): Stage {
   if (picked !== null && view.entries[picked]) return isReading(view.entries[picked]) ? "reading" : "confirm";
-  if (view.status === "waiting") return "waiting";
+  if (view.status === "waiting" || behind) return "waiting";
   if (stopped(view)) return "hold";
   const now = view.at === null ? undefined : view.entries[view.at];
   if (now?.kind === "confirm") return "confirm";
   if (view.torque?.next) return "torque";
   return now ? "reading" : "done";
+}
+
+/** A stale step whose groundwork went stale too: the way leads to the earlier step first. */
+export function goBackFirst(view: StepView, overview: Overview): boolean {
+  const at = (id: string | null): number => overview.steps.findIndex((s) => s.id === id);
+  return view.status === "stale" && overview.next !== null && at(overview.next) < at(view.id);
 }
 
 /** A hold stops the step when it comes from elsewhere, or when this step has nothing left to read that could open it. */
