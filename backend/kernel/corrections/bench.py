@@ -30,7 +30,7 @@ class Bench:
 
     def clearance(self, station: str, upper: str, lower: str) -> int | None:
         """What these halves would leave at this station, or None."""
-        asked = (station, upper, lower)
+        asked = station + "\n" + upper + "\n" + lower
         if asked not in self.asked:
             measured, rest = self._measured(upper, lower)
             predicted = self.known.predict(station, rest)
@@ -121,6 +121,10 @@ class Deal:
                 if part not in uppers and part not in lowers:
                     ways.append((LOWER, at, None, part, clearance(station, upper, part), None))
         return ways
+
+    def place(self) -> str:
+        """A name for this placing. Not a tuple: on the phone all tuples of the same halves, however placed, share a hash."""
+        return "\n".join(self.uppers) + "\n" + "\n".join(self.lowers)
 
     def shortfall(self, limits) -> tuple:
         """`limits.shortfall` of this deal's clearances, worked out once."""

@@ -63,8 +63,8 @@ def _look_ahead(start: Deal, limits: Limits, moves: int) -> Deal:
                     best = better_of(best, deal.make(way), limits)
                 if not last:
                     then = deal.make(way)
-                    if tuple(then.uppers + then.lowers) not in seen:
-                        seen[tuple(then.uppers + then.lowers)] = True
+                    if then.place() not in seen:
+                        seen[then.place()] = True
                         following.append(then)
         edge = following
     return best

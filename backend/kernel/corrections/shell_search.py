@@ -58,7 +58,7 @@ class _Search:
                 self.go(deal.make(way), left - 1)
             elif self._mends(deal, out, way):
                 cured = deal.make(way)
-                self.found.setdefault(tuple(cured.uppers + cured.lowers), cured)
+                self.found.setdefault(cured.place(), cured)
 
     def _hopeless(self, deal: Deal, out: list, left: int) -> bool:
         """A move changes two stations at most, and all that are not changed must be in and level with each other."""
@@ -69,7 +69,7 @@ class _Search:
         return len(deal.clearances) - can_stay > 2 * left
 
     def _been(self, deal: Deal, left: int) -> bool:
-        place = (left, tuple(deal.uppers + deal.lowers))
+        place = str(left) + "\n" + deal.place()
         been = place in self.seen
         self.seen[place] = True
         return been
