@@ -2,6 +2,7 @@
 import logging
 
 from celery import shared_task
+from django.db import transaction
 
 from .ask import ask
 from .claim import claim, give_back, release, waiting
@@ -25,11 +26,14 @@ def review_build(build_pk: int) -> bool:
     if build is None:
         return False
     try:
-        project(build=build, answer=ask(build))
+        answer = ask(build)
+        with transaction.atomic():
+            project(build=build, answer=answer)
+            changed_since = release(build)
     except Exception:
         give_back(build)
         raise
-    if release(build):
+    if changed_since:
         send(build_pk=build_pk)
     return True
 

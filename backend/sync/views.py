@@ -2,7 +2,7 @@
 import logging
 
 from django.core.exceptions import RequestDataTooBig
-from django.db import OperationalError
+from django.db import OperationalError, transaction
 from django.http import UnreadablePostError
 from django.utils import timezone
 from drf_spectacular.utils import extend_schema
@@ -42,9 +42,11 @@ class SyncView(APIView):
 
 def _sync(request, asked: SyncRequest) -> dict:
     device, person = request.auth.device, request.user
-    verdicts = services.ingest(device=device, person=person, things=asked.things(device.dev)) if asked.events else []
-    # The phone counts what it is just sending; a verdict has taken that off its hands.
-    _note(device, _waiting(request.headers.get("Halfthou-Waiting", "")) - len(verdicts))
+    things = asked.things(device.dev)
+    with transaction.atomic():  # one commit, since each one waits for the disk
+        verdicts = services.ingest(device=device, person=person, things=things) if things else []
+        # The phone counts what it is just sending; a verdict has taken that off its hands.
+        _note(device, _waiting(request.headers.get("Halfthou-Waiting", "")) - len(verdicts))
     return answer(person=person, verdicts=verdicts, follow=cursors(person.shop, asked.epoch, asked.follow))
 
 
