@@ -18,7 +18,7 @@ AT_ONCE = 2  # moves looked ahead; each more multiplies the work by about a hund
 def best_effort(bench: Bench, limits: Limits) -> Deal:
     """The deal that comes furthest in; it may cure, and it may be the present one."""
     best = _look_ahead(present(bench), limits, AT_ONCE)
-    further: Deal | None = best
+    further: Deal | None = best if best.moves else None
     while further is not None and best.shortfall(limits)[0]:
         further = _further(further, limits)
         if further is not None and further.shortfall(limits)[0] < best.shortfall(limits)[0]:
@@ -32,10 +32,12 @@ def best_effort(bench: Bench, limits: Limits) -> Deal:
 
 
 def _further(deal: Deal, limits: Limits) -> Deal | None:
-    """The best effort one move on, or AT_ONCE moves on if those take one more in; None where neither helps."""
+    """The best effort one move on; where one move is not predicted, AT_ONCE on if those take one more in. Else None."""
     step = _look_ahead(deal, limits, 1)
     if step.shortfall(limits) < deal.shortfall(limits):
         return step
+    if all([way[4] is not None for way in touching_any(deal, _worth_touching(deal, limits))]):
+        return None
     leap = _look_ahead(deal, limits, AT_ONCE)
     return leap if leap.shortfall(limits)[0] < deal.shortfall(limits)[0] else None
 
