@@ -3,7 +3,7 @@ import type { Offer } from "../kernel/types";
 
 export interface DotRow { station: string; before: string; after: string; from: number | null; to: number | null; out: boolean; moved: boolean }
 
-const LEFT = 70, RIGHT = 262, MIN = 36, MAX = 296;
+const LEFT = 70, RIGHT = 262, MIN = 44, MAX = 280;
 
 /** x of a raw figure between the posts at 70 and 262, kept on the strip. */
 export function place(raw: Offer["raw"], value: number | null): number | null {

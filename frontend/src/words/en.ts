@@ -80,7 +80,7 @@ export const words = {
     reason: "Reason", granted: "Who grants it", go: "Put it on the record", need: "Give the reason and who grants it.",
   },
   offer: {
-    title: "See what puts it right", other: "Show other ways", apply: "Done at the engine. Read again",
+    title: "See what puts it right", other: "Show other ways", apply: (shims: boolean, title: string): string => (shims ? `${title}, then read again` : "Done at the engine. Read again"),
     before: "before", after: "after", noCure: "This does not bring everything in.", cures: "Brings it in",
     shelfNeed: "Tell the app what is on the shelf, and it can work with it.",
     picture: (title: string): string => `${title}: before and after, between the limits`,
