@@ -6,6 +6,8 @@ import * as server from "./server";
 const NOT_HERE = "The procedure of this build is not on this phone yet. Connect to the shop's server once, then open the build again.";
 
 export class Procedures {
+  private readonly fetching = new Map<string, Promise<unknown>>();
+
   constructor(private readonly keep: Keep, private readonly token: () => string | null) {}
 
   async get(id: string, revision: number): Promise<unknown> {
@@ -16,7 +18,15 @@ export class Procedures {
     return this.fetch(token, id, revision).catch((error: unknown) => { throw new Error(NOT_HERE, { cause: error }); });
   }
 
-  private async fetch(token: string, id: string, revision: number): Promise<unknown> {
+  /** Whoever asks meanwhile waits for the same answer. */
+  private fetch(token: string, id: string, revision: number): Promise<unknown> {
+    const key = `${id}@${revision}`;
+    const running = this.fetching.get(key) ?? this.fetchOnce(token, id, revision).finally(() => this.fetching.delete(key));
+    this.fetching.set(key, running);
+    return running;
+  }
+
+  private async fetchOnce(token: string, id: string, revision: number): Promise<unknown> {
     const compiled = await server.procedure(token, id, revision);
     const title = (compiled as { title?: string }).title ?? id;
     await this.keep.setProcedure({ id, revision, title }, compiled);
