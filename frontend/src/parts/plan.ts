@@ -1,8 +1,15 @@
 // Seen from above: stations that lie at one height share a lane, from left to right.
 export interface Placed { id: string; x: number; y: number }
 
-/** Lanes from top to bottom; heights within 8 of each other (of 100) are one lane. */
+/** Lanes across the phone. An engine drawn front to back down the page is turned, so that its stations lie side by side. */
 export function lanes<T extends Placed>(stations: readonly T[]): T[][] {
+  const upright = across(stations);
+  const widest = Math.max(0, ...upright.map((lane) => lane.length));
+  return upright.length > widest ? across(stations.map((s) => ({ ...s, x: s.y, y: s.x }))) : upright;
+}
+
+/** Lanes from top to bottom; heights within 8 of each other (of 100) are one lane. */
+function across<T extends Placed>(stations: readonly T[]): T[][] {
   const out: { y: number; row: T[] }[] = [];
   for (const s of [...stations].sort((a, b) => a.y - b.y || a.x - b.x)) {
     const lane = out.find((l) => Math.abs(l.y - s.y) <= 8);

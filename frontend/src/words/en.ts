@@ -118,7 +118,7 @@ export const words = {
     marks: { counts: "counts", superseded: "read over since", struck: "struck through" } },
   settings: {
     title: "Settings", length: "Clearances in", torque: "Torque in", theme: "Light or dark", hand: "Keys for", left: "Left hand", right: "Right hand",
-    lengths: { thou: "thou", in: "inch", mm: "mm" }, torques: { "lbf.ft": "lbf·ft", "N.m": "N·m" }, themes: { auto: "As the phone", light: "Light", dark: "Dark" },
+    lengths: { thou: "thou", in: "inch", mm: "mm" }, torques: { "lbf.ft": "lbf·ft", "N.m": "N·m" }, themes: { auto: "Auto", light: "Light", dark: "Dark" },
     storage: "On this phone", kept: "The phone has promised to keep the record.", notKept: "The phone may clear the record when it runs short of room. Install the app, or send often.",
     askKeep: "Ask the phone to keep it", install: "Put it on the home screen", installHow: "In the browser's menu choose “Add to home screen” or “Install”. Open it once with a network, and it then opens without one.",
     logout: "Log out", logoutWarn: (n: number): string => `${count(n, "entry is", "entries are")} not sent yet. They stay on this phone and go when somebody logs in.`, export: "Save the unsent as a file", refused: "Set aside by the server; kept here",
