@@ -152,7 +152,8 @@ def _order(lens: Lens, spec: dict, found: dict) -> str:
 
 def _basis(case: dict, found: dict) -> str:
     if found["kind"] == "trial":
-        return "No wall or bare housing has been read, so nobody can tell beforehand."
+        read = "Too few walls or bare housings have" if case["walls"] or case["rooms"] else "No wall or bare housing has"
+        return read + " been read, so nobody can tell beforehand."
     if case["walls"]:
         return "Worked out from your wall readings."
     if case["rooms"]:
