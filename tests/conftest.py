@@ -11,6 +11,14 @@ import pytest
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
 
 
+def pytest_configure():
+    """Passwords made in this process are hashed quickly; servers started by fixtures hash them in earnest."""
+    import sys
+
+    if "django.conf" in sys.modules and sys.modules["django.conf"].settings.configured:
+        sys.modules["django.conf"].settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+
+
 @pytest.fixture(scope="session")
 def postgres():
     """A PostgreSQL server; `postgres.new_database()` gives the address of an empty database."""
