@@ -63,7 +63,7 @@ def shape_problem(event: dict) -> str:
     if not isinstance(body, dict):
         return "its body is not an object"
     for field in merge_sort(list(shape.keys()), lambda k: k):
-        if not _fits(body.get(field), shape[field]):
+        if field not in body or not _fits(body[field], shape[field]):
             return "“" + field + "” is missing or of the wrong kind"
     return _puts_problem(body["puts"]) if event["type"] == "parts.put" else ""
 

@@ -143,3 +143,16 @@ def test_an_upper_half_from_the_shelf_goes_to_an_upper_seat_only():
     assert best["draft"]["body"]["puts"] == [{"slot": "main_shell_upper", "station": "3", "parts": ["spare"]}]
     bench.marek.write("parts.put", puts=[{"slot": "main_shell_lower", "station": "3", "parts": ["spare"]}], why="wrong seat")
     assert any("does not belong in" in says for says in bench.finds("readings_kept"))
+
+
+def test_the_keypad_holds_the_digits_that_all_readings_share():
+    def held(*texts: str) -> str:
+        bench = Bench()
+        for station, text in zip("12345", texts, strict=False):
+            bench.marek.reads(f"main_journal@{station}", text)
+        return bench.view("journals")["entries"][4]["keypad"]["held"]
+
+    assert held() == ""
+    assert held("2.4480") == "2.44"
+    assert held("2.4480", "2.4479") == "2.44"
+    assert held("2.4480", "2.4479", "2.4799") == "2.4", "a wrong reading is not held for the next"

@@ -102,3 +102,11 @@ def test_unknown_and_misshapen_entries_are_kept_and_change_nothing():
     assert [s["status"] for s in overview["steps"]] == before
     assert overview["update_needed"] == 1
     assert len(bench.finds("readings_kept")) == 5
+
+
+def test_a_quantity_that_may_be_null_must_still_be_named():
+    bench = Bench()
+    bench.marek.write("limit.set", limit="cam_end_play", authority="shop", unit="thou", source="sheet", aim=None, high="10.0")
+    bench.marek.write("part.added", part="s", kind="cam_shim", title="shim")
+    bench.marek.write("concession", fit="cam_end_play", station="", reason="late", granted_by="Ines")
+    assert len(bench.finds("readings_kept")) == 3

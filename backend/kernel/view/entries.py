@@ -52,7 +52,7 @@ def _reading_entries(lens: Lens, name: str, optional: bool) -> list[dict]:
         row = _entry("reading", spot, lens.spot_title("points", name, station), note, station, spot_state(lens.build, spot),
                      {"type": "reading", "body": {"point": name, "station": station, "tool": point["tool"]}})
         row["optional"] = optional
-        row["keypad"] = keypad(lens, point["dimension"], point["scale"], point["band"], _neighbour(lens, name))
+        row["keypad"] = keypad(lens, point["dimension"], point["scale"], point["band"], _known(lens, name))
         _show_reading(lens, row, point, current(lens.build, spot))
         out.append(row)
     return out
@@ -69,19 +69,11 @@ def _show_reading(lens: Lens, row: dict, point: dict, reading: dict | None) -> N
         row["other"] = " · ".join(lens.shown.beside(reading["value"], point["dimension"], point["scale"]))
 
 
-def _neighbour(lens: Lens, name: str) -> int | None:
-    """The reading taken last at any station of this point: its leading digits are held on the keypad."""
-    found = None
-    for station in lens.build.stations(lens.procedure["points"][name]["group"]):
-        attempts = lens.build.readings.get(spot_of(name, station), [])
-        for reading in attempts:
-            if not lens.build.is_struck(reading["event"]) and (found is None or _later(reading, found)):
-                found = reading
-    return found["value"] if found else None
-
-
-def _later(a: dict, b: dict) -> bool:
-    return (a["event"]["at"], a["id"]) > (b["event"]["at"], b["id"])
+def _known(lens: Lens, name: str) -> list[int]:
+    """What this point reads now at every station where it was read."""
+    group = lens.procedure["points"][name]["group"]
+    found = [current(lens.build, spot_of(name, station)) for station in lens.build.stations(group)]
+    return [reading["value"] for reading in found if reading is not None]
 
 
 def _measure_entries(lens: Lens, slot_name: str) -> list[dict]:
@@ -96,24 +88,35 @@ def _measure_entries(lens: Lens, slot_name: str) -> list[dict]:
             row = _entry("measure", name, title + (" of " + at if at else ""), kind["tool"], station,
                          "read" if part["size"] is not None else "not_read", {"type": "part.measured", "body": {"part": name}})
             row["optional"] = True
-            row["keypad"] = keypad(lens, kind["dimension"], "size", kind["band"], part["size"])
+            row["keypad"] = keypad(lens, kind["dimension"], "size", kind["band"], [] if part["size"] is None else [part["size"]])
             if part["size"] is not None:
                 row["shown"] = row["last"] = lens.shown.own(part["size"], kind["dimension"], "size")
             out.append(row)
     return out
 
 
-def keypad(lens: Lens, dimension: str, scale: str, band: list | None, near: int | None) -> dict:
-    """How to type a value: sizes fill a mask from the left, with the leading digits of `near` held; fits fill like a till."""
+def keypad(lens: Lens, dimension: str, scale: str, band: list | None, known: list[int]) -> dict:
+    """How to type a value. Sizes fill a mask from the left, after the digits held; fits fill like a till."""
     unit = lens.shown.unit(dimension, scale)
     places = lens.shown.table[unit]["decimals"]
-    whole = 3
-    if band:
-        whole = len(lens.shown.figure(band[1], unit, 0))
-    held = ""
-    if near is not None and scale == "size" and places > HELD_OPEN:
-        text = lens.shown.figure(near, unit)
-        held = "0" * (whole + 1 + places - len(text)) + text
-        held = held[: len(held) - HELD_OPEN]
+    whole = len(lens.shown.figure(band[1], unit, 0)) if band else 3
+    held = _held(lens, unit, whole + 1 + places, known) if scale == "size" and places > HELD_OPEN else ""
     return {"unit": unit, "label": lens.shown.label(unit), "fill": "left" if scale == "size" else "right",
             "whole": whole, "decimals": places, "held": held}
+
+
+def _held(lens: Lens, unit: str, length: int, known: list[int]) -> str:
+    """The leading digits that all known values share, so that one wrong reading is not held for the next."""
+    held = ""
+    for i in range(len(known)):
+        text = lens.shown.figure(known[i], unit)
+        text = "0" * (length - len(text)) + text
+        held = text[: length - HELD_OPEN] if i == 0 else _common(held, text)
+    return held
+
+
+def _common(a: str, b: str) -> str:
+    for i in range(len(a)):
+        if i >= len(b) or a[i] != b[i]:
+            return a[:i]
+    return a

@@ -13,7 +13,7 @@ def slot_views(lens: Lens, step: dict) -> list[dict]:
         slot = lens.procedure["slots"][name]
         for station in lens.build.stations(slot["group"]):
             at = lens.station_title(slot["group"], station)
-            out.append({"slot": name, "station": station, "title": slot["title"] + (", " + at if at else ""),
+            out.append({"slot": name, "station": station, "kind": slot["part"], "holds": slot["holds"], "title": slot["title"] + (", " + at if at else ""),
                         "parts": [_part(lens, p) for p in lens.build.slot_parts(name, station)]})
     return out
 
@@ -52,7 +52,7 @@ def kinds(lens: Lens, step: dict) -> list[dict]:
         if kind not in seen:
             seen.append(kind)
             spec = lens.procedure["parts"][kind]
-            pad = keypad(lens, spec["dimension"], part_scale(lens.procedure, kind), spec["band"], None)
+            pad = keypad(lens, spec["dimension"], part_scale(lens.procedure, kind), spec["band"], [])
             out.append({"kind": kind, "title": spec["title"], "measures": spec["measures"], "keypad": pad})
     return out
 

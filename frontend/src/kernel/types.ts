@@ -100,7 +100,7 @@ export interface Offer {                     // a correction worked out
   draft: Draft | null;                       // append it when it has been done at the engine
 }
 
-export interface SlotView { slot: string; station: string; title: string; parts: { id: string; title: string; size: string }[] }
+export interface SlotView { slot: string; station: string; kind: string; holds: "one" | "many"; title: string; parts: { id: string; title: string; size: string }[] }
 
 export interface StepView {
   id: string; title: string; phase: string; phase_title: string; status: Status;
