@@ -11,16 +11,14 @@ export function partId(kind: string, random: Uint8Array): string {
 export const added = (kind: Kind, id: string, text: string): Draft =>
   ({ type: "part.added", body: { part: id, kind: kind.kind, title: kind.title, size: { text, unit: kind.keypad.unit } } });
 
-/** What may lie in a slot: what is there now, and what is on the shelf for this step. */
-export const choices = (view: StepView, slot: SlotView): { id: string; title: string; size: string }[] => [...slot.parts, ...view.shelf];
-
-/** Parts that stack are typed like a clearance, from the right; of others a slot takes one. */
-export const stacks = (view: StepView): boolean => view.kinds.some((k) => k.keypad.fill === "right");
+/** What may lie in a slot: what is there now, and what on the shelf is of its kind. */
+export const choices = (view: StepView, slot: SlotView): { id: string; title: string; size: string }[] =>
+  [...slot.parts, ...view.shelf.filter((part) => part.kind === slot.kind)];
 
 /** A slot for one part takes the last one tapped; a stack takes them all. */
-export function toggle(many: boolean, chosen: readonly string[], id: string): string[] {
+export function toggle(slot: SlotView, chosen: readonly string[], id: string): string[] {
   if (chosen.includes(id)) return chosen.filter((c) => c !== id);
-  return many ? [...chosen, id] : [id];
+  return slot.holds === "many" ? [...chosen, id] : [id];
 }
 
 export const put = (slot: SlotView, parts: readonly string[], why: string): Draft =>
