@@ -44,9 +44,9 @@ def figure(build, fit_name: str, station: str) -> dict:
 def point_at(build, spot: str) -> dict:
     """`{"state", "value", "step"}` of one spot; value None unless it can be relied on."""
     state = spot_state(build, spot)
-    if state != READ:
-        return {"state": state, "value": None, "step": 0}
     reading = current(build, spot)
+    if reading is None or state != READ:
+        return {"state": state, "value": None, "step": 0}
     return {"state": READ, "value": reading["value"], "step": (reading["step"] + 1) // 2}
 
 
@@ -69,7 +69,8 @@ def fit_at(build, fit_name: str, station: str) -> dict:
     out = {"fit": fit_name, "station": station, "state": found["state"], "value": found["value"], "tells": found["step"],
            "limit": limit, "by": 0, "end": "", "close": False}
     if found["state"] == READ:
-        verdict = judge(found["value"], limit and limit["low"], limit and limit["high"], found["step"])
+        low, high = (limit["low"], limit["high"]) if limit else (None, None)
+        verdict = judge(found["value"], low, high, found["step"])
         out.update({"state": verdict["verdict"], "by": verdict["by"], "end": verdict["end"], "close": verdict["close"]})
     out["conceded"] = _conceded(build, out)
     out["open"] = out["state"] == IN or out["conceded"]

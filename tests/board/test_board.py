@@ -52,13 +52,16 @@ def test_an_unchanged_board_is_a_304(builder, push, chief):
     assert changed.status_code == 200 and changed.headers["ETag"] != first.headers["ETag"]
 
 
-@pytest.mark.parametrize("change", [
-    lambda: Device.objects.update(last_sync=timezone.now()),
-    lambda: Device.objects.update(waiting=4),
-    lambda: Build.objects.update(name="Another name"),
-    lambda: Person.objects.filter(slug="builder").update(name="Someone"),
-    lambda: Build.objects.get().status.delete(),
-])
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda: Device.objects.update(last_sync=timezone.now()),
+        lambda: Device.objects.update(waiting=4),
+        lambda: Build.objects.update(name="Another name"),
+        lambda: Person.objects.filter(slug="builder").update(name="Someone"),
+        lambda: Build.objects.get().status.delete(),
+    ],
+)
 def test_whatever_the_board_shows_changes_its_tag(push, chief, change):
     tag = chief.get("/api/board").headers["ETag"]
     change()
@@ -85,10 +88,16 @@ def test_a_hold_says_since_when_and_keeps_it(builder, push, chief):
 
 def test_the_sheet_is_whole(builder, push):
     first, second = _reading(builder, "1", "2.4470", "main_journal"), _reading(builder, "1", "2.4480", "main_journal")
-    push(first, second, builder.event("strike", {"event": f"{builder.dev}:{first['n']}", "why": "cold micrometer"}),
-         builder.event("limit.set", {"limit": "main_clearance", "authority": "shop", "low": "0.0021", "high": "0.0029",
-                                     "aim": None, "unit": "in", "source": "race sheet"}),
-         builder.event("part.added", {"part": "s1", "kind": "cam_shim", "title": "shim", "size": None}))
+    push(
+        first,
+        second,
+        builder.event("strike", {"event": f"{builder.dev}:{first['n']}", "why": "cold micrometer"}),
+        builder.event(
+            "limit.set",
+            {"limit": "main_clearance", "authority": "shop", "low": "0.0021", "high": "0.0029", "aim": None, "unit": "in", "source": "race sheet"},
+        ),
+        builder.event("part.added", {"part": "s1", "kind": "cam_shim", "title": "shim", "size": None}),
+    )
     sheet = builder.get(f"/api/builds/{BUILD}/sheet").json()
     assert [(r["text"], r["counts"], r["struck"]) for r in sheet["readings"]] == [("2.4470", False, True), ("2.4480", True, False)]
     assert {r["title"] for r in sheet["readings"]} == {"Main journal"}
@@ -101,8 +110,7 @@ def test_the_sheet_is_whole(builder, push):
 
 
 def test_a_concession_nobody_reviewed_says_so(builder, push, owner):
-    granted = builder.event("concession", {"fit": "main_clearance", "station": "1", "value": None, "reason": "spare engine",
-                                           "granted_by": "Builder"})
+    granted = builder.event("concession", {"fit": "main_clearance", "station": "1", "value": None, "reason": "spare engine", "granted_by": "Builder"})
     push(granted)
     concession = builder.get(f"/api/builds/{BUILD}/sheet").json()["concessions"][0]
     assert (concession["reason"], concession["review"]) == ("spare engine", "not independently reviewed")

@@ -64,7 +64,14 @@ def test_the_schema_names_every_route():
     answer = Client().get("/api/schema", headers={"Accept": "application/vnd.oai.openapi+json"})
     paths = answer.json()["paths"]
     assert set(paths) == {
-        "/api/login", "/api/logout", "/api/sync", "/api/procedures", "/api/procedures/{procedure}/{revision}",
-        "/api/board", "/api/builds/{build}/sheet", "/api/schema", "/api/health",
+        "/api/login",
+        "/api/logout",
+        "/api/sync",
+        "/api/procedures",
+        "/api/procedures/{procedure}/{revision}",
+        "/api/board",
+        "/api/builds/{build}/sheet",
+        "/api/schema",
+        "/api/health",
     }
     assert "verdicts" in answer.json()["components"]["schemas"]["SyncOut"]["properties"]

@@ -1,4 +1,5 @@
 """A builder's thumb on the phone: it taps what the screen offers, and nothing else."""
+
 from __future__ import annotations
 
 from playwright.sync_api import Page, expect
@@ -7,6 +8,7 @@ from playwright.sync_api import Page, expect
 class Hand:
     def __init__(self, page: Page, base_url: str):
         self.page, self.base = page, base_url
+        page.set_default_timeout(15_000)
 
     def at(self, testid: str):
         return self.page.get_by_test_id(testid)
@@ -17,6 +19,23 @@ class Hand:
         self.page.get_by_label("Password").fill(password)
         self.at("login-go").tap()
         expect(self.page.get_by_test_id("build-b-sprint-boat")).to_be_visible(timeout=20_000)
+
+    def is_offline_safe(self) -> None:
+        """Waits until the shell, the builds and their procedures are on the phone."""
+        self.page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+        if not self.page.evaluate("!!navigator.serviceWorker.controller"):
+            self.page.reload()
+        expect(self.page.get_by_text("Reading the record")).to_have_count(0, timeout=20_000)
+        expect(self.at("send-state").first).not_to_contain_text("Not offline-safe")
+
+    def kills_the_tab(self) -> None:
+        """The tab is gone without a word; a new one opens the app where the person was."""
+        context = self.page.context
+        self.page.close(run_before_unload=False)
+        self.page = context.new_page()
+        self.page.set_default_timeout(15_000)
+        self.page.goto(self.base)
+        expect(self.page.get_by_role("heading", level=1)).to_be_visible(timeout=20_000)
 
     def opens(self, step: str, build: str = "b-sprint-boat") -> None:
         self.page.goto(f"{self.base}/#/build/{build}/step/{step}")
@@ -34,24 +53,29 @@ class Hand:
             box.tap()
             expect(self.page.locator(f'[data-testid="{name}"][aria-pressed="false"]')).to_have_count(0)
 
+    def asked_to_pull(self) -> str:
+        """What the torque plan asks for now, pass and bolt; empty when it asks for nothing."""
+        return self.page.evaluate("""() => {
+          const pull = document.querySelector('[data-testid="torque-pull"]');
+          return pull ? (document.querySelector('.pass')?.innerText ?? '') + '|' + pull.innerText : '';
+        }""")
+
     def pulls(self, times: int | None = None) -> int:
         """Pulls what the torque plan asks for, `times` times or until it asks for no more."""
-        pull = self.at("torque-pull")
+        expect(self.at("torque-pull")).to_be_visible()
         count = 0
-        while times is None or count < times:
-            if count == 0:
-                expect(pull).to_be_visible()
-            if not pull.is_visible():
-                break
-            said = pull.inner_text() + self.page.locator(".pass").inner_text()
-            pull.tap()
+        while (said := self.asked_to_pull()) and count != times:
+            self.at("torque-pull").tap()
             count += 1
-            self.page.wait_for_timeout(20)
-            for _ in range(200):
-                if not pull.is_visible() or pull.inner_text() + self.page.locator(".pass").inner_text() != said:
-                    break
-                self.page.wait_for_timeout(20)
+            self.waits_until(lambda said=said: self.asked_to_pull() != said)
         return count
+
+    def waits_until(self, true, seconds: float = 15) -> None:
+        for _ in range(int(seconds * 50)):
+            if true():
+                return
+            self.page.wait_for_timeout(20)
+        raise AssertionError("the screen did not move on")
 
     def types(self, digits: str) -> None:
         """Digits on the phone's own keypad; what is held already is not typed again."""
@@ -69,9 +93,35 @@ class Hand:
         if self.at("read-out").locator("i.cursor").count():
             while not digits.startswith(self.held()):
                 self.at("key-undo").tap()
-            digits = digits[len(self.held()):]
+            digits = digits[len(self.held()) :]
         self.types(digits)
+        asked = self.page.locator(".what").inner_text()
         self.at("key-tick").tap()
+        self.sees_it_kept(asked)
+
+    def sees_it_kept(self, asked: str) -> None:
+        """The screen has moved on from what it asked: to a verdict, a question, the next entry or the end of the step."""
+        moved = self.at("verdict").or_(self.at("ask")).or_(self.at("next-button")).or_(self.page.locator(".what").filter(has_not_text=asked))
+        expect(moved.first).to_be_visible(timeout=15_000)
+
+    def reads_all(self, texts: list[str]) -> None:
+        """One reading after the other; after a verdict on to the next."""
+        for i, text in enumerate(texts):
+            self.reads(text)
+            expect(self.at("key-tick").or_(self.at("next-button")).first).to_be_visible()
+            if i + 1 < len(texts) and self.at("verdict").count():
+                self.goes_on()
+
+    def sensible_reading(self) -> str:
+        """A first journal of the hill-climb four, in inches as Marek's phone shows sizes."""
+        return "2.0470"
+
+    def leaves(self, title: str) -> None:
+        """On to the next step, which is the one named; a verdict is put aside first."""
+        self.goes_on()
+        if self.at("next-button").count() and self.page.get_by_role("heading", level=1).inner_text() != title:
+            self.goes_on()
+        self.title(title)
 
     def goes_on(self) -> None:
         button = self.at("next-button").first

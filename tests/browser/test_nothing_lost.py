@@ -80,7 +80,7 @@ def test_two_tabs_share_one_count(marek):
     done = other.page.get_by_role("button", name="Done")
     before = done.count()
     marek.reads("2.4480")
-    expect(done).to_have_count(before + 1, timeout=10_000)          # the other tab heard of it
+    expect(done).to_have_count(before + 1, timeout=10_000)  # the other tab heard of it
     other.opens("shells_in")
     other.ticks_all()
     own = sorted(row["n"] for row in marek.page.evaluate(ROWS) if row["dev"] == own_device(marek.page))

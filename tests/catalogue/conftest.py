@@ -1,4 +1,5 @@
 """A small good procedure that each test spoils in one way."""
+
 from __future__ import annotations
 
 import pytest
@@ -54,10 +55,12 @@ def good() -> str:
 @pytest.fixture
 def refused():
     """Spoil the good file: replace `old` by `new`; answer (line the change is in, problems found)."""
+
     def spoil(old: str, new: str) -> tuple[int, list]:
         assert GOOD.count(old) == 1, f"{old!r} must be there once"
-        line = GOOD[:GOOD.index(old)].count("\n") + 1
+        line = GOOD[: GOOD.index(old)].count("\n") + 1
         with pytest.raises(ProcedureError) as caught:
             compile_text(GOOD.replace(old, new), "small.yaml")
         return line, caught.value.problems
+
     return spoil

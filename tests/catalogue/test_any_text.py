@@ -1,4 +1,5 @@
 """Whatever is in the file: it compiles, or it is refused with lines and sentences; nothing else happens."""
+
 from __future__ import annotations
 
 from catalogue.compile import compile_text, digest
@@ -9,8 +10,34 @@ from hypothesis import strategies as st
 from .conftest import GOOD
 
 LINES = GOOD.splitlines()
-WORDS = st.sampled_from(["", "~", "x", "bore", "level", "1", "-1 in", "0.0005 in", "5 N.m", "[]", "{}", "[[a]]", "{a: {b: c}}", "- a",
-                         "spread(bore)", "bore - bore", "'", ":", "race", "caps", "2026-02-30", "bore if bore else bore", "é", "\t"])
+WORDS = st.sampled_from(
+    [
+        "",
+        "~",
+        "x",
+        "bore",
+        "level",
+        "1",
+        "-1 in",
+        "0.0005 in",
+        "5 N.m",
+        "[]",
+        "{}",
+        "[[a]]",
+        "{a: {b: c}}",
+        "- a",
+        "spread(bore)",
+        "bore - bore",
+        "'",
+        ":",
+        "race",
+        "caps",
+        "2026-02-30",
+        "bore if bore else bore",
+        "é",
+        "\t",
+    ]
+)
 
 
 def outcome(text: str) -> str:
@@ -28,7 +55,7 @@ def outcome(text: str) -> str:
 def test_a_value_replaced_by_anything(row, mark, place, word):
     pieces = LINES[row].split(mark)
     pieces[place % len(pieces)] = word
-    outcome("\n".join([*LINES[:row], mark.join(pieces), *LINES[row + 1:]]))
+    outcome("\n".join([*LINES[:row], mark.join(pieces), *LINES[row + 1 :]]))
 
 
 @settings(max_examples=60, deadline=None)

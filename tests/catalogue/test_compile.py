@@ -1,4 +1,5 @@
 """What the compiled JSON holds."""
+
 from __future__ import annotations
 
 import json
@@ -41,8 +42,9 @@ def test_figures_are_integers_on_the_grid(good):
     made = compile_text(good, "a")
     assert made["points"]["bore"]["band"] == [50_800_000, 76_200_000]
     assert made["points"]["chamber"]["dimension"] == "volume"
-    assert made["limits"]["clearance"] == [{"authority": "table", "duty": "race", "low": 50_800, "high": 76_200, "aim": 63_500,
-                                            "source": "practice", "dated": "2026-11-25"}]
+    assert made["limits"]["clearance"] == [
+        {"authority": "table", "duty": "race", "low": 50_800, "high": 76_200, "aim": 63_500, "source": "practice", "dated": "2026-11-25"}
+    ]
     assert made["limits"]["level"][0]["low"] is None
     assert made["steps"][1]["torque"]["passes"] == [54_232_718, 74_569_987]
 
@@ -103,8 +105,8 @@ def test_only_plain_data_comes_out(good):
 def test_a_correction_says_what_it_works_with(good):
     def with_correction(text: str) -> str:
         return good.replace("works_out: [clearance, level]}", "works_out: [clearance, level], corrects: {" + text + "}}")
+
     made = compile_text(with_correction("method: shells, fit: clearance, slots: [upper], level: level"), "a")
-    assert made["steps"][0]["corrects"] == {"method": "shells", "fit": "clearance", "slots": ["upper"], "slot": "", "bare": "",
-                                            "level": "level"}
+    assert made["steps"][0]["corrects"] == {"method": "shells", "fit": "clearance", "slots": ["upper"], "slot": "", "bare": "", "level": "level"}
     with pytest.raises(ProcedureError, match="by shims needs 'slot', and no 'slots'"):
         compile_text(with_correction("method: shims, fit: clearance, slots: [upper]"), "a")

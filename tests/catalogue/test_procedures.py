@@ -1,4 +1,5 @@
 """The procedures that are shipped: they compile, agree with the ledger, and say enough to work by."""
+
 from __future__ import annotations
 
 import json
@@ -26,8 +27,9 @@ def test_every_procedure_is_in_the_ledger_with_its_digest():
 
 
 def test_the_case_for_the_kernel_is_fresh():
-    assert CASE.read_text(encoding="utf-8") == as_json(V8) + "\n", \
+    assert CASE.read_text(encoding="utf-8") == as_json(V8) + "\n", (
         f"write it again: cd backend && python -m catalogue json catalogue/procedures/pushrod-v8.yaml > {CASE}"
+    )
 
 
 @EACH
@@ -57,7 +59,7 @@ def test_a_reading_disturbs_itself_when_its_step_is_undone(made):
 def test_nothing_earlier_is_disturbed_by_undoing_a_step(made):
     order = [step["id"] for step in made["steps"]]
     for at, step in enumerate(made["steps"]):
-        assert not set(step["disturbs"]["steps"]) & set(order[:at + 1]), step["id"]
+        assert not set(step["disturbs"]["steps"]) & set(order[: at + 1]), step["id"]
 
 
 @EACH
@@ -80,13 +82,15 @@ def test_race_limits_of_the_v8_in_nanometres():
     race = {name: next(r for r in rows if r["duty"] == "race") for name, rows in V8["limits"].items()}
     # common practice, no published source: 2.0-3.0 thou aim 2.5; 0.5 thou; 5-10 thou aim 7; 4-10 thou aim 6
     figures = {name: [None if row[e] is None else row[e] / 25_400 for e in ("low", "high", "aim")] for name, row in race.items()}
-    assert figures == {"main_clearance": [2, 3, 2.5], "main_spread": [None, 0.5, None], "crank_end_play": [5, 10, 7],
-                       "cam_end_play": [4, 10, 6]}
+    assert figures == {"main_clearance": [2, 3, 2.5], "main_spread": [None, 0.5, None], "crank_end_play": [5, 10, 7], "cam_end_play": [4, 10, 6]}
 
 
 def test_the_v8_holds_only_where_it_must():
     assert {s["id"]: s["gates"] for s in V8["steps"] if s["gates"]} == {
-        "crank_in": ["main_clearance"], "cam_in": ["crank_end_play"], "timing_set": ["cam_end_play"]}
+        "crank_in": ["main_clearance"],
+        "cam_in": ["crank_end_play"],
+        "timing_set": ["cam_end_play"],
+    }
 
 
 def test_a_changed_revision_is_refused_by_the_ledger(tmp_path, good):

@@ -1,4 +1,5 @@
 """Every way a file can be bad is answered with file, line and a sentence."""
+
 from __future__ import annotations
 
 import pytest
@@ -6,18 +7,28 @@ from catalogue.compile import compile_text
 from catalogue.errors import ProcedureError
 
 CASES = [
-    ("unknown unit", "float: {title: Float, scale: fit, band: [0 in, 0.06 in]}", "float: {title: Float, band: [0 in, 0.06 inches]}",
-     "The unit 'inches' is not known."),
+    (
+        "unknown unit",
+        "float: {title: Float, scale: fit, band: [0 in, 0.06 in]}",
+        "float: {title: Float, band: [0 in, 0.06 inches]}",
+        "The unit 'inches' is not known.",
+    ),
     ("no unit", "level: [{duty: race, high: 0.0005 in", "level: [{duty: race, high: 0.0005", "has no unit"),
     ("not a number", "level: [{duty: race, high: 0.0005 in", "level: [{duty: race, high: half in", "is not a quantity"),
-    ("band upside down", "float: {title: Float, scale: fit, band: [0 in, 0.06 in]}", "float: {title: Float, band: [1 in, 0 in]}",
-     "The band of 'float' is upside down: 1 in is not less than 0 in."),
-    ("band of one", "float: {title: Float, scale: fit, band: [0 in, 0.06 in]}", "float: {title: Float, band: [1 in]}",
-     "must be two quantities"),
-    ("band of two kinds", "float: {title: Float, scale: fit, band: [0 in, 0.06 in]}", "float: {title: Float, band: [0 in, 2 cm3]}",
-     "mixes length and volume"),
-    ("mixed dimensions", "formula: bore - journal", "formula: bore - chamber",
-     "'chamber' (volume) cannot be taken from 'bore' (length)."),
+    (
+        "band upside down",
+        "float: {title: Float, scale: fit, band: [0 in, 0.06 in]}",
+        "float: {title: Float, band: [1 in, 0 in]}",
+        "The band of 'float' is upside down: 1 in is not less than 0 in.",
+    ),
+    ("band of one", "float: {title: Float, scale: fit, band: [0 in, 0.06 in]}", "float: {title: Float, band: [1 in]}", "must be two quantities"),
+    (
+        "band of two kinds",
+        "float: {title: Float, scale: fit, band: [0 in, 0.06 in]}",
+        "float: {title: Float, band: [0 in, 2 cm3]}",
+        "mixes length and volume",
+    ),
+    ("mixed dimensions", "formula: bore - journal", "formula: bore - chamber", "'chamber' (volume) cannot be taken from 'bore' (length)."),
     ("unknown name", "formula: bore - journal", "formula: bore - jornal", "'jornal' is neither a point nor a fit"),
     ("two groups", "formula: bore - journal", "formula: bore - rod_bore", "stations of rods"),
     ("a product", "formula: bore - journal", "formula: bore * journal", "cannot be used in a formula"),
@@ -30,8 +41,12 @@ CASES = [
     ("spread of a sum", "formula: spread(clearance)", "formula: spread(bore - journal)", "make 'bore - journal' a fit of its own first"),
     ("nothing to do", "disturbs: [float], confirms: [{id: free, text: Free}]}", "disturbs: [float]}", "'turn' has nothing to do"),
     ("group forgotten", "formula: spread(clearance)", "formula: clearance", "add 'group: mains'"),
-    ("circle of fits", "formula: bore - journal", "formula: bore - level",
-     "These fits go in a circle: clearance is worked out from level, level is worked out from clearance."),
+    (
+        "circle of fits",
+        "formula: bore - journal",
+        "formula: bore - level",
+        "These fits go in a circle: clearance is worked out from level, level is worked out from clearance.",
+    ),
     ("fit of nothing", "formula: spread(clearance)", "formula: \"'1 in'\"", "rests on nothing that is read"),
     ("missing field", "title: Small", "", "'procedure' has no 'title'."),
     ("unknown field", "title: Small", "title: Small\nrevison: 2", "Did you mean 'revision'?"),
@@ -43,8 +58,12 @@ CASES = [
     ("bad id", "procedure: small", "procedure: Small One", "small letters, digits and hyphens"),
     ("limit without ends", "level: [{duty: race, high: 0.0005 in, ", "level: [{duty: race, ", "neither 'low' nor 'high'"),
     ("limit out of order", "aim: 0.0025 in", "aim: 0.0035 in", "is out of order: 0.0020 in, 0.0035 in, 0.0030 in"),
-    ("limit of another kind", "level: [{duty: race, high: 0.0005 in", "level: [{duty: race, high: 5 N.m",
-     "The limit 'level' is a torque, but the fit 'level' is a length."),
+    (
+        "limit of another kind",
+        "level: [{duty: race, high: 0.0005 in",
+        "level: [{duty: race, high: 5 N.m",
+        "The limit 'level' is a torque, but the fit 'level' is a length.",
+    ),
     ("a duty left out", "level: [{duty: race,", "level: [{duty: street,", "has no row for the duty 'race'"),
     ("limit not there", "limit: level}", "limit: levels}", "names the limit 'levels', which is not there. Did you mean 'level'?"),
     ("group not there", "group: rods,", "group: roads,", "names the group 'roads'"),
@@ -57,7 +76,7 @@ CASES = [
     ("torque that is not one", "passes: [40 lbf.ft,", "passes: [40 psi,", "which is a pressure, not a torque"),
     ("passes that fall", "passes: [40 lbf.ft,", "passes: [60 lbf.ft,", "The passes of 'caps' must rise."),
     ("fastener nowhere", 'y: 20, station: "1"', 'y: 20, station: "9"', "at station '9'"),
-    ("off the plan", "{id: \"1\", x: 10, y: 20,", "{id: \"1\", x: 110, y: 20,", "'x' must be a whole number from 0 to 100"),
+    ("off the plan", '{id: "1", x: 10, y: 20,', '{id: "1", x: 110, y: 20,', "'x' must be a whole number from 0 to 100"),
     ("read nowhere", "reads: [journal, bore, float, chamber]", "reads: [journal]", "which needs 'bore' before that; it is read nowhere"),
     ("list that is none", "gates: [clearance]", "gates: clearance", "'gates' must be a list."),
     ("word that is none", "holds: one", "holds: two", "'holds' must be one or many, not 'two'."),
@@ -71,9 +90,26 @@ def test_a_bad_file_is_refused_with_its_sentence(refused, old, new, says):
     assert all(p.file == "small.yaml" and p.line >= 1 and p.says.endswith((".", "?")) for p in problems)
 
 
-ON_THE_LINE = ["unknown unit", "no unit", "band upside down", "mixed dimensions", "unknown name", "two groups", "a bare number",
-               "bad date", "bad revision", "limit out of order", "group not there", "step not there", "gate not there",
-               "passes that fall", "fastener nowhere", "limit of another kind", "circle of fits", "read nowhere"]
+ON_THE_LINE = [
+    "unknown unit",
+    "no unit",
+    "band upside down",
+    "mixed dimensions",
+    "unknown name",
+    "two groups",
+    "a bare number",
+    "bad date",
+    "bad revision",
+    "limit out of order",
+    "group not there",
+    "step not there",
+    "gate not there",
+    "passes that fall",
+    "fastener nowhere",
+    "limit of another kind",
+    "circle of fits",
+    "read nowhere",
+]
 
 
 @pytest.mark.parametrize("name", ON_THE_LINE)
@@ -90,8 +126,7 @@ def test_a_duplicate_key_is_reported_where_it_is_repeated(refused):
 
 def test_steps_in_a_circle_are_named_in_words(refused):
     _, problems = refused("works_out: [clearance, level]}", "works_out: [clearance, level], after: [turn]}")
-    assert [p.says for p in problems] == [
-        "These steps go in a circle: read waits for turn, turn waits for caps, caps waits for read."]
+    assert [p.says for p in problems] == ["These steps go in a circle: read waits for turn, turn waits for caps, caps waits for read."]
 
 
 def test_a_gate_read_only_later_is_refused(refused):

@@ -1,4 +1,5 @@
 """Unit factors, held against pint run the other way (decimals) and the tables of NIST SP 811."""
+
 from __future__ import annotations
 
 from decimal import Decimal
@@ -11,9 +12,13 @@ from catalogue import units
 # NIST SP 811 (2008), appendix B.8: factors given there, with the digits given there. Bold ones, exact by definition, are
 # marked so. Grid units per SI unit: metre 1e9, newton metre 1e6, pascal 1e3, newton 1e6.
 NIST = [
-    ("in", "0.0254", 10**9, True), ("thou", "0.0000254", 10**9, True),
-    ("lbf.ft", "1.355818", 10**6, False), ("lbf.in", "0.1129848", 10**6, False),
-    ("psi", "6894.757", 10**3, False), ("bar", "100000", 10**3, True), ("lbf", "4.448222", 10**6, False),
+    ("in", "0.0254", 10**9, True),
+    ("thou", "0.0000254", 10**9, True),
+    ("lbf.ft", "1.355818", 10**6, False),
+    ("lbf.in", "0.1129848", 10**6, False),
+    ("psi", "6894.757", 10**3, False),
+    ("bar", "100000", 10**3, True),
+    ("lbf", "4.448222", 10**6, False),
 ]
 
 
@@ -47,10 +52,19 @@ def test_lengths_are_whole_nanometres():
     assert [units.factor(u) for u in ("in", "thou", "mm", "um")] == [25_400_000, 25_400, 1_000_000, 1_000]
 
 
-@pytest.mark.parametrize(("text", "value"), [
-    ("0.0020 in", 50_800), ("2.0 thou", 50_800), ("0.0508 mm", 50_800), ("2.4505 in", 62_242_700), ("-0.5 thou", -12_700),
-    ("40 lbf.ft", 54_232_718), ("65 lbf.ft", 88_128_167), ("1 N.m", 1_000_000),
-])
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("0.0020 in", 50_800),
+        ("2.0 thou", 50_800),
+        ("0.0508 mm", 50_800),
+        ("2.4505 in", 62_242_700),
+        ("-0.5 thou", -12_700),
+        ("40 lbf.ft", 54_232_718),
+        ("65 lbf.ft", 88_128_167),
+        ("1 N.m", 1_000_000),
+    ],
+)
 def test_quantities_on_the_grid(text, value):
     assert units.read_quantity(text).value == value
 
@@ -59,10 +73,19 @@ def test_halves_go_away_from_zero():
     assert [units.on_grid(Fraction(n, 2)) for n in (1, -1, 3, -3, 4)] == [1, -1, 2, -2, 2]
 
 
-@pytest.mark.parametrize(("text", "word"), [
-    ("2.4", "no unit"), ("2.4 furlong", "not known"), ("two in", "not a quantity"), ("1. in", "not a quantity"),
-    (".5 in", "not a quantity"), ("1e3 in", "not a quantity"), ("", "not a quantity"), ("٣ in", "not a quantity"),
-])
+@pytest.mark.parametrize(
+    ("text", "word"),
+    [
+        ("2.4", "no unit"),
+        ("2.4 furlong", "not known"),
+        ("two in", "not a quantity"),
+        ("1. in", "not a quantity"),
+        (".5 in", "not a quantity"),
+        ("1e3 in", "not a quantity"),
+        ("", "not a quantity"),
+        ("٣ in", "not a quantity"),
+    ],
+)
 def test_bad_quantities_are_refused_in_a_sentence(text, word):
     with pytest.raises(ValueError, match=word):
         units.read_quantity(text)

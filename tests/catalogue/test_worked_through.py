@@ -1,4 +1,5 @@
 """Every shipped procedure can be worked from its first step to its last, through the kernel's door."""
+
 from __future__ import annotations
 
 import pytest

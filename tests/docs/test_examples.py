@@ -1,4 +1,5 @@
 """The examples of the documents run, and answer as written."""
+
 from __future__ import annotations
 
 import json
@@ -36,8 +37,14 @@ def test_example(request_, expected):
 
 
 def test_the_door_works_from_the_command_line_with_nothing_installed():
-    done = subprocess.run([sys.executable, "-I", "-c", "import sys; sys.path.insert(0, '.'); import runpy; runpy.run_module('kernel', run_name='__main__')"],
-                          input=json.dumps(PAIRS[0][0]), cwd=ROOT / "backend", capture_output=True, text=True, check=True)
+    done = subprocess.run(
+        [sys.executable, "-I", "-c", "import sys; sys.path.insert(0, '.'); import runpy; runpy.run_module('kernel', run_name='__main__')"],
+        input=json.dumps(PAIRS[0][0]),
+        cwd=ROOT / "backend",
+        capture_output=True,
+        text=True,
+        check=True,
+    )
     assert holds(PAIRS[0][1], json.loads(done.stdout))
 
 

@@ -1,4 +1,5 @@
 """A bench for kernel tests: people write events, the build answers. Names and figures are invented."""
+
 from __future__ import annotations
 
 import json
@@ -23,8 +24,18 @@ class Phone:
 
     def write(self, type_: str, **body) -> str:
         self.n += 1
-        event = {"dev": self.dev, "n": self.n, "build": "b-boat", "type": type_, "v": 1, "at": NOW + 1000 * len(self.bench.events),
-                 "seen": self.seen, "who": self.who, "role": self.role, "body": body}
+        event = {
+            "dev": self.dev,
+            "n": self.n,
+            "build": "b-boat",
+            "type": type_,
+            "v": 1,
+            "at": NOW + 1000 * len(self.bench.events),
+            "seen": self.seen,
+            "who": self.who,
+            "role": self.role,
+            "body": body,
+        }
         self.bench.events.append(event)
         return f"{self.dev}:{self.n}"
 
@@ -78,8 +89,17 @@ class Bench:
         return [s["id"] for s in self.procedure["groups"][group]["stations"]] if group else [""]
 
     def ask(self, op: str, units: dict = THOU, now: int = NOW, **more) -> dict:
-        found = answer({"op": op, "procedure": self.procedure, "events": json.loads(json.dumps(self.events)), "people": PEOPLE,
-                        "units": units, "now": now, **more})
+        found = answer(
+            {
+                "op": op,
+                "procedure": self.procedure,
+                "events": json.loads(json.dumps(self.events)),
+                "people": PEOPLE,
+                "units": units,
+                "now": now,
+                **more,
+            }
+        )
         assert not found.get("error"), found
         return found
 

@@ -1,4 +1,5 @@
 """The corpus of whole builds: each case's log must give the state it states."""
+
 from __future__ import annotations
 
 import json

@@ -1,4 +1,5 @@
 """Corrections as the builder meets them: offered, done, read again."""
+
 from __future__ import annotations
 
 from .bench import Bench

@@ -1,4 +1,5 @@
 """Gates and holds, in the bench's words."""
+
 from __future__ import annotations
 
 import pytest

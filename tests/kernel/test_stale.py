@@ -1,4 +1,5 @@
 """What comes apart must be checked again."""
+
 from __future__ import annotations
 
 from .bench import NOW

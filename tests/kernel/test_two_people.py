@@ -1,4 +1,5 @@
 """Two phones that did not know of each other."""
+
 from __future__ import annotations
 
 import random

@@ -3,6 +3,7 @@
 Run from the repository: `python -m tests.kernel.write_cases`. A case carries its procedure as it then stood, so that old logs
 stay readable; write a new case rather than change one that tells something.
 """
+
 from __future__ import annotations
 
 import json
@@ -59,15 +60,20 @@ CASES = {
 
 
 def case(says: str, bench: Bench) -> dict:
-    asks = [{"op": "open", "build": "b-boat", "procedure": bench.procedure, "events": bench.events, "people": PEOPLE},
-            {"op": "fold", "build": "b-boat"}]
+    asks = [
+        {"op": "open", "build": "b-boat", "procedure": bench.procedure, "events": bench.events, "people": PEOPLE},
+        {"op": "fold", "build": "b-boat"},
+    ]
     for units in (THOU, METRIC):
         same = {"build": "b-boat", "units": units, "now": NOW + 3_600_000}
         asks += [{"op": "overview", **same}, {"op": "review", **same}, {"op": "status", **same}]
         asks += [{"op": "step", "step": step["id"], **same} for step in bench.procedure["steps"]]
     overview = bench.overview()
-    return {"says": says.replace("-", " "), "requests": asks,
-            "expect": {"next": overview["next"], "statuses": {s["id"]: s["status"] for s in overview["steps"]}}}
+    return {
+        "says": says.replace("-", " "),
+        "requests": asks,
+        "expect": {"next": overview["next"], "statuses": {s["id"]: s["status"] for s in overview["steps"]}},
+    }
 
 
 def main() -> None:

@@ -82,8 +82,15 @@ class LogMaker:
     def body_limit_set(self) -> dict:
         low, high, aim = (self.some(texts) for texts in (["0.0018", None], ["0.0031", None, "z"], ["0.0025", None]))
         authority = self.some(["maker", "shop", "table"])
-        return {"limit": self.some(self.procedure["limits"]), "authority": authority, "low": low, "high": high, "aim": aim,
-                "unit": "in", "source": "sheet"}
+        return {
+            "limit": self.some(self.procedure["limits"]),
+            "authority": authority,
+            "low": low,
+            "high": high,
+            "aim": aim,
+            "unit": "in",
+            "source": "sheet",
+        }
 
     def body_concession(self) -> dict:
         fit = self.some(self.procedure["fits"])
@@ -110,8 +117,20 @@ class LogMaker:
         self.counts[dev] = self.counts.get(dev, 0) + 1
         seen = self.random.randint(0, len(self.events))
         at = START + self.random.randint(-(10**9), 10**9)
-        self.events.append({"dev": dev, "n": self.counts[dev], "build": BUILD, "type": kind, "v": 1, "at": at, "seen": seen,
-                            "who": who, "role": ROLES[who], "body": self.body(kind)})
+        self.events.append(
+            {
+                "dev": dev,
+                "n": self.counts[dev],
+                "build": BUILD,
+                "type": kind,
+                "v": 1,
+                "at": at,
+                "seen": seen,
+                "who": who,
+                "role": ROLES[who],
+                "body": self.body(kind),
+            }
+        )
 
     def log(self, length: int) -> list[dict]:
         self.write("build.opened")

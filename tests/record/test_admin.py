@@ -40,8 +40,16 @@ def test_a_build_is_given_to_someone(runner, tern):
 
 
 def test_someone_new_can_be_added(runner, tern):
-    form = {"username": "lena", "password1": "bench-9-lamp", "password2": "bench-9-lamp", "usable_password": "true",
-            "shop": Shop.objects.get().pk, "slug": "lena", "name": "Lena", "role": "builder"}
+    form = {
+        "username": "lena",
+        "password1": "bench-9-lamp",
+        "password2": "bench-9-lamp",
+        "usable_password": "true",
+        "shop": Shop.objects.get().pk,
+        "slug": "lena",
+        "name": "Lena",
+        "role": "builder",
+    }
     answer = runner.post("/admin/shop/person/add/", form)
     assert answer.status_code == 302, answer.context["errors"] if answer.context else answer
     assert Person.objects.get(username="lena").shop == tern

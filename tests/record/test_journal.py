@@ -6,10 +6,21 @@ from django.db import connection
 from config.databases import from_url, journal_mode, wal_is_safe
 
 
-@pytest.mark.parametrize(("version", "safe"), [
-    ((3, 40, 1), False), ((3, 44, 5), False), ((3, 44, 6), True), ((3, 45, 0), False), ((3, 50, 6), False),
-    ((3, 50, 7), True), ((3, 51, 2), False), ((3, 51, 3), True), ((3, 52, 0), True), ((4, 0, 0), True),
-])
+@pytest.mark.parametrize(
+    ("version", "safe"),
+    [
+        ((3, 40, 1), False),
+        ((3, 44, 5), False),
+        ((3, 44, 6), True),
+        ((3, 45, 0), False),
+        ((3, 50, 6), False),
+        ((3, 50, 7), True),
+        ((3, 51, 2), False),
+        ((3, 51, 3), True),
+        ((3, 52, 0), True),
+        ((4, 0, 0), True),
+    ],
+)
 def test_versions(version, safe):
     assert wal_is_safe(version) is safe
 

@@ -49,8 +49,7 @@ class Phone:
 
     def event(self, type: str = "reading", body: dict | None = None, **more) -> dict:
         body = body if body is not None else {"point": "main_journal", "station": "1", "text": "2.4480", "unit": "in"}
-        return {"dev": self.dev, "n": next(self.count), "build": BUILD, "type": type, "v": 1,
-                "at": 1_764_068_400_000, "seen": 0, "body": body} | more
+        return {"dev": self.dev, "n": next(self.count), "build": BUILD, "type": type, "v": 1, "at": 1_764_068_400_000, "seen": 0, "body": body} | more
 
     def opening(self, **more) -> dict:
         return self.event("build.opened", V8, **more)

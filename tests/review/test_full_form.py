@@ -28,8 +28,16 @@ class Caller:
     def read(self, text: str) -> int:
         """Pushes one reading; its position."""
         self.n += 1
-        event = {"dev": self.dev, "n": self.n, "build": BUILD, "type": "reading", "v": 1, "at": 1, "seen": 0,
-                 "body": {"point": "main_journal", "station": "1", "text": text, "unit": "in"}}
+        event = {
+            "dev": self.dev,
+            "n": self.n,
+            "build": BUILD,
+            "type": "reading",
+            "v": 1,
+            "at": 1,
+            "seen": 0,
+            "body": {"point": "main_journal", "station": "1", "text": text, "unit": "in"},
+        }
         verdict = self.ask("/api/sync", {"dev": self.dev, "epoch": "", "events": [event], "follow": {}})["verdicts"][0]
         assert verdict["verdict"] == "stored"
         return verdict["seq"]

@@ -23,14 +23,21 @@ def _reading(phone, station, text, point="main_journal", **more):
 def pushed(builder):
     """A build with readings whose job was lost: dirty, not reviewed."""
     first = _reading(builder, "1", "2.4480")
-    builder.sync(builder.opening(), first, _reading(builder, "1", "2.4485"), _reading(builder, "2", "2.4481"),
-                 builder.event("strike", {"event": f"{builder.dev}:{first['n']}", "why": "read at the fillet"}))
+    builder.sync(
+        builder.opening(),
+        first,
+        _reading(builder, "1", "2.4485"),
+        _reading(builder, "2", "2.4481"),
+        builder.event("strike", {"event": f"{builder.dev}:{first['n']}", "why": "read at the fillet"}),
+    )
     return Build.objects.get()
 
 
 def _projections():
-    return (list(BuildStatus.objects.values("seq", "head_hash", "answer")),
-            list(Reading.objects.order_by("seq").values_list("seq", "spot", "value", "text", "counts", "struck")))
+    return (
+        list(BuildStatus.objects.values("seq", "head_hash", "answer")),
+        list(Reading.objects.order_by("seq").values_list("seq", "spot", "value", "text", "counts", "struck")),
+    )
 
 
 def test_readings_become_rows(pushed, builder):
@@ -48,11 +55,16 @@ def test_readings_become_rows(pushed, builder):
 def test_the_server_says_what_the_kernel_says(pushed):
     tasks.review_build(pushed.pk)
     pushed.refresh_from_db()
-    said = door.answer({
-        "op": "status", "procedure": procedures.procedure("pushrod-v8", 1), "people": {"builder": "Builder"},
-        "events": [e.wire() for e in Event.objects.order_by("seq")], "units": ask.UNITS,
-        "now": int(pushed.last_event.timestamp() * 1000),
-    })
+    said = door.answer(
+        {
+            "op": "status",
+            "procedure": procedures.procedure("pushrod-v8", 1),
+            "people": {"builder": "Builder"},
+            "events": [e.wire() for e in Event.objects.order_by("seq")],
+            "units": ask.UNITS,
+            "now": int(pushed.last_event.timestamp() * 1000),
+        }
+    )
     for part in ("overview", "findings", "fits"):
         assert pushed.status.said[part] == json.loads(json.dumps(said[part]))
 

@@ -33,11 +33,22 @@ def test_wrong_password_is_a_sentence(tern):
     assert answer.status_code == 400 and answer.json()["error"].endswith("try again.")
 
 
-@pytest.mark.parametrize("body", [
-    b"", b"{", b"[]", b"7", b'"x"', b"null", b'{"name":"x"}', b'{"name":"\\u0000","password":"x","dev":"y"}',
-    b'{"name":"\\ud800","password":"x","dev":"00000000000000000000000000000000"}', b"\xff\xfe",
-    b'{"name":["a"],"password":{},"dev":7}',
-])
+@pytest.mark.parametrize(
+    "body",
+    [
+        b"",
+        b"{",
+        b"[]",
+        b"7",
+        b'"x"',
+        b"null",
+        b'{"name":"x"}',
+        b'{"name":"\\u0000","password":"x","dev":"y"}',
+        b'{"name":"\\ud800","password":"x","dev":"00000000000000000000000000000000"}',
+        b"\xff\xfe",
+        b'{"name":["a"],"password":{},"dev":7}',
+    ],
+)
 def test_no_body_breaks_the_login(tern, body):
     answer = Phone().post("/api/login", body)
     assert answer.status_code == 400 and answer.json()["error"]

@@ -63,17 +63,20 @@ def test_a_wrong_event_is_put_aside_and_the_rest_is_stored(builder, wrong):
     assert builder.verdicts(bad) == ["quarantined"] and Quarantine.objects.count() == 1
 
 
-@pytest.mark.parametrize("event", [
-    {"type": "sound.recorded", "v": 7, "body": {"anything": [1, {"deep": None}]}},
-    {"type": "reading", "body": {}},
-    {"type": "reading", "body": {"point": 7, "station": None, "text": [], "unit": {}}},
-    {"type": "reading", "body": {"point": "p" * 300, "station": "s" * 300, "text": "\x00" * 90, "unit": "u" * 90}},
-    {"type": "reading", "body": {"point": "main_journal", "station": "1", "text": "9" * 400, "unit": "in"}},
-    {"type": "parts.put", "body": {"puts": "all"}},
-    {"type": "concession", "body": {"value": 10**39}},
-    {"type": "strike", "body": {"event": "no:1", "why": ""}},
-    {"type": "build.opened", "body": {"name": 7, "procedure": None, "revision": "x", "duty": []}},
-])
+@pytest.mark.parametrize(
+    "event",
+    [
+        {"type": "sound.recorded", "v": 7, "body": {"anything": [1, {"deep": None}]}},
+        {"type": "reading", "body": {}},
+        {"type": "reading", "body": {"point": 7, "station": None, "text": [], "unit": {}}},
+        {"type": "reading", "body": {"point": "p" * 300, "station": "s" * 300, "text": "\x00" * 90, "unit": "u" * 90}},
+        {"type": "reading", "body": {"point": "main_journal", "station": "1", "text": "9" * 400, "unit": "in"}},
+        {"type": "parts.put", "body": {"puts": "all"}},
+        {"type": "concession", "body": {"value": 10**39}},
+        {"type": "strike", "body": {"event": "no:1", "why": ""}},
+        {"type": "build.opened", "body": {"name": 7, "procedure": None, "revision": "x", "duty": []}},
+    ],
+)
 def test_strange_but_whole_events_are_stored_and_reviewed(builder, event, django_capture_on_commit_callbacks):
     with django_capture_on_commit_callbacks(execute=True):
         assert builder.verdicts(builder.opening(), builder.event(**event)) == ["stored", "stored"]
@@ -83,10 +86,15 @@ def test_strange_but_whole_events_are_stored_and_reviewed(builder, event, django
     assert builder.get("/api/board").status_code == builder.get(f"/api/builds/{BUILD}/sheet").status_code == 200
 
 
-@pytest.mark.parametrize("body", [
-    {"name": "\x00", "procedure": "\x00", "revision": 10**30, "duty": "\x00"}, {}, {"name": ["x"], "revision": True},
-    {"name": "n" * 500, "procedure": "nobody-wrote-it", "revision": 3, "duty": "race"},
-])
+@pytest.mark.parametrize(
+    "body",
+    [
+        {"name": "\x00", "procedure": "\x00", "revision": 10**30, "duty": "\x00"},
+        {},
+        {"name": ["x"], "revision": True},
+        {"name": "n" * 500, "procedure": "nobody-wrote-it", "revision": 3, "duty": "race"},
+    ],
+)
 def test_a_strange_opening_makes_a_build_that_says_so(builder, body, django_capture_on_commit_callbacks):
     with django_capture_on_commit_callbacks(execute=True):
         assert builder.verdicts(builder.event("build.opened", body)) == ["stored"]
@@ -94,10 +102,26 @@ def test_a_strange_opening_makes_a_build_that_says_so(builder, body, django_capt
     assert finding["check"] == "no_procedure" and "procedure" in finding["says"]
 
 
-@pytest.mark.parametrize("body", [
-    b"", b"{", b"[1", b"\xff", b"nul", b'{"dev":"x","events":[{"a":1}', b"[" * 100_000, b"7", b"null", b"[]", b'"x"',
-    b'{"events":{}}', b'{"events":7}', b'{"events":null}', b"<html><body>log in to the network</body></html>",
-])
+@pytest.mark.parametrize(
+    "body",
+    [
+        b"",
+        b"{",
+        b"[1",
+        b"\xff",
+        b"nul",
+        b'{"dev":"x","events":[{"a":1}',
+        b"[" * 100_000,
+        b"7",
+        b"null",
+        b"[]",
+        b'"x"',
+        b'{"events":{}}',
+        b'{"events":7}',
+        b'{"events":null}',
+        b"<html><body>log in to the network</body></html>",
+    ],
+)
 def test_an_unreadable_body_is_a_400_with_a_sentence(builder, body):
     answer = builder.post("/api/sync", body)
     assert answer.status_code == 400 and answer.json()["error"].endswith(".")
@@ -131,7 +155,8 @@ def test_a_strange_waiting_count_is_ignored(builder):
 
 JSON = st.recursive(
     st.none() | st.booleans() | st.integers() | st.floats() | st.text(max_size=8),
-    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner, max_size=3), max_leaves=8,
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner, max_size=3),
+    max_leaves=8,
 )
 NEARLY = st.fixed_dictionaries({}, optional={name: JSON for name in ("dev", "n", "build", "type", "v", "at", "seen", "body")})
 

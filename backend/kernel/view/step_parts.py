@@ -13,7 +13,8 @@ def slot_views(lens: Lens, step: dict) -> list[dict]:
         slot = lens.procedure["slots"][name]
         for station in lens.build.stations(slot["group"]):
             at = lens.station_title(slot["group"], station)
-            out.append({"slot": name, "station": station, "kind": slot["part"], "holds": slot["holds"], "title": slot["title"] + (", " + at if at else ""),
+            title = slot["title"] + (", " + at if at else "")
+            out.append({"slot": name, "station": station, "kind": slot["part"], "holds": slot["holds"], "title": title,
                         "parts": [_part(lens, p) for p in lens.build.slot_parts(name, station)]})
     return out
 

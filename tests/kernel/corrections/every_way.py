@@ -21,8 +21,10 @@ class Case:
         return [self.room[s] - self.walls[u] - self.walls[low] for s, (u, low) in zip(self.stations, placing)]
 
     def readings(self):
-        return [{"station": s, "upper": self.uppers[s], "lower": self.lowers[s], "clearance": c}
-                for s, c in zip(self.stations, self.clearances(self.start()))]
+        return [
+            {"station": s, "upper": self.uppers[s], "lower": self.lowers[s], "clearance": c}
+            for s, c in zip(self.stations, self.clearances(self.start()))
+        ]
 
     def shortfall(self, placing):
         clearances = self.clearances(placing)
@@ -78,4 +80,4 @@ class Case:
 def put(placing, at, slot, part):
     pair = list(placing[at])
     pair[slot] = part
-    return placing[:at] + (tuple(pair),) + placing[at + 1:]
+    return placing[:at] + (tuple(pair),) + placing[at + 1 :]

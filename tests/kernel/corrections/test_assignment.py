@@ -1,4 +1,5 @@
 """Optimal assignment, held against worked examples and against a reference library on random matrices."""
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -24,7 +25,7 @@ def test_nothing_to_assign():
 
 
 def test_costs_beyond_machine_words_stay_exact():
-    big = 10 ** 24
+    big = 10**24
     assert assign([[big + 1, big], [big, big + 2]]) == ([1, 0], 2 * big)
 
 

@@ -1,4 +1,5 @@
 """Bearing shell proposals as a builder meets them. Lengths in nanometres; TENTH is a tenth of a thousandth of an inch."""
+
 import time
 
 from kernel.corrections.shells import propose
@@ -12,16 +13,25 @@ def halves(stations):
 
 
 def read(station, tenths, upper=None, lower=None):
-    return {"station": station, "upper": upper or "u" + station, "lower": lower or "l" + station,
-            "clearance": tenths * TENTH}
+    return {"station": station, "upper": upper or "u" + station, "lower": lower or "l" + station, "clearance": tenths * TENTH}
 
 
-def ask(stations, tenths, low, high, aim, level=None, shelf=(), walls=None, rooms=None, more=(), uppers=None,
-        lowers=None):
+def ask(stations, tenths, low, high, aim, level=None, shelf=(), walls=None, rooms=None, more=(), uppers=None, lowers=None):
     now_uppers, now_lowers = halves(stations)
     readings = [read(s, t) for s, t in zip(stations, tenths)] + list(more)
-    return propose(stations, uppers or now_uppers, lowers or now_lowers, list(shelf), walls or {}, rooms or {},
-                   readings, low * TENTH, high * TENTH, aim * TENTH, None if level is None else level * TENTH)
+    return propose(
+        stations,
+        uppers or now_uppers,
+        lowers or now_lowers,
+        list(shelf),
+        walls or {},
+        rooms or {},
+        readings,
+        low * TENTH,
+        high * TENTH,
+        aim * TENTH,
+        None if level is None else level * TENTH,
+    )
 
 
 def measured(stations, **over):
@@ -155,8 +165,7 @@ def test_the_level_counts_as_well_as_the_limits():
 def test_a_station_not_read_takes_no_part():
     stations = "123"
     uppers, lowers = halves(stations)
-    answers = propose(list(stations), uppers, lowers, [], {}, {}, [read("1", 18), read("3", 24)],
-                      20 * TENTH, 30 * TENTH, 25 * TENTH, None)
+    answers = propose(list(stations), uppers, lowers, [], {}, {}, [read("1", 18), read("3", 24)], 20 * TENTH, 30 * TENTH, 25 * TENTH, None)
     assert answers[0]["kind"] == "trial"
     assert set(answers[0]["predicted"]) == {"1", "3"}
 
@@ -167,8 +176,7 @@ def test_nothing_read_asks_for_nothing():
 
 
 def test_one_limit_only():
-    best = propose(["1", "2"], *halves("12"), [], measured("12", u1=3), {}, [read("1", 18), read("2", 24)],
-                   20 * TENTH, None, None, None)[0]
+    best = propose(["1", "2"], *halves("12"), [], measured("12", u1=3), {}, [read("1", 18), read("2", 24)], 20 * TENTH, None, None, None)[0]
     assert best["cures"] and best["predicted"] == {"1": 21 * TENTH, "2": 21 * TENTH}
 
 

@@ -1,4 +1,5 @@
 """Shell proposals against trying everything: no cure with fewer moves, none as short that is better, no effort better."""
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from kernel.corrections.shells import propose
@@ -15,8 +16,7 @@ def benches(draw):
     shelf = draw(st.lists(st.tuples(st.sampled_from(["upper", "lower", "either"]), wall), max_size=3))
     low = draw(st.integers(16, 24))
     high = low + draw(st.integers(2, 8))
-    case = Case(rooms, draw(walls), draw(walls), shelf, low, high, draw(st.integers(low, high)),
-                draw(st.one_of(st.none(), st.integers(1, 8))))
+    case = Case(rooms, draw(walls), draw(walls), shelf, low, high, draw(st.integers(low, high)), draw(st.one_of(st.none(), st.integers(1, 8))))
     now = case.clearances(case.start())
     if max(now) > min(now) and draw(st.booleans()):  # all in, but not level
         case.low, case.high = min(now) - draw(st.integers(0, 2)), max(now) + draw(st.integers(0, 2))
@@ -25,8 +25,9 @@ def benches(draw):
 
 
 def answers_for(case, certain):
-    return propose(case.stations, case.uppers, case.lowers, case.shelf, case.walls, {}, case.readings(),
-                   case.low, case.high, case.aim, case.level, certain)
+    return propose(
+        case.stations, case.uppers, case.lowers, case.shelf, case.walls, {}, case.readings(), case.low, case.high, case.aim, case.level, certain
+    )
 
 
 @given(benches())
@@ -54,8 +55,7 @@ def test_where_two_moves_do_not_cure_no_two_moves_come_further_in(case):
     if not answers or answers[0]["cures"]:
         return
     layers = case.reachable(2)
-    least = min((case.shortfall(placing), moves, case.finish(placing))
-                for moves, layer in enumerate(layers) for placing in layer)
+    least = min((case.shortfall(placing), moves, case.finish(placing)) for moves, layer in enumerate(layers) for placing in layer)
     moves, placing = answers[0]["moves"], case.after(answers[0]["moves"])
     if len(moves) <= 2:
         assert (case.shortfall(placing), len(moves), case.finish(placing)) == least
@@ -72,8 +72,7 @@ def test_what_is_said_is_what_the_moves_do(case):
         assert answer["placing"] == changed
         assert answer["predicted"] == dict(zip(case.stations, case.clearances(placing)))
         assert answer["cures"] == (case.shortfall(placing) == (0, 0))
-        assert answer["kind"] == ("none" if not answer["moves"] else
-                                  "shelf" if any(m["part"] for m in answer["moves"]) else "exchange")
+        assert answer["kind"] == ("none" if not answer["moves"] else "shelf" if any(m["part"] for m in answer["moves"]) else "exchange")
         fitted = [half for pair in placing for half in pair]
         assert len(set(fitted)) == len(fitted)
 

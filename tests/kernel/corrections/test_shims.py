@@ -1,4 +1,5 @@
 """The cam end play shim stack. Lengths in nanometres; THOU is a thousandth of an inch."""
+
 from itertools import combinations
 
 import pytest
@@ -124,8 +125,7 @@ def stacks(draw):
     cut = draw(st.integers(0, len(everything)))
     low = draw(st.integers(-2, 20))
     high = low + draw(st.integers(0, 10))
-    return (draw(st.integers(-5, 60)), everything[:cut], everything[cut:], low, high,
-            draw(st.integers(low, high)), draw(st.integers(0, 4)))
+    return (draw(st.integers(-5, 60)), everything[:cut], everything[cut:], low, high, draw(st.integers(low, high)), draw(st.integers(0, 4)))
 
 
 @given(stacks())

@@ -1,4 +1,5 @@
 """What to order where the halves on hand will not do. Figures in nm; small ones do."""
+
 from kernel.corrections.judging import Limits
 from kernel.corrections.to_order import to_order
 

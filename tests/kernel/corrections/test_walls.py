@@ -1,4 +1,5 @@
 """What readings teach about shell walls. Lengths in nanometres; TENTH is a tenth of a thousandth of an inch."""
+
 from hypothesis import given
 from hypothesis import strategies as st
 from kernel.corrections.walls import learn
@@ -34,8 +35,7 @@ def test_one_reading_after_the_exchange_predicts_the_other():
 
 
 def test_differences_chain_over_stations_that_shared_a_pair():
-    known = learn([read("1", "p1", 20), read("2", "p2", 24), read("3", "p3", 26),
-                   read("1", "p2", 21), read("2", "p3", 26)])
+    known = learn([read("1", "p1", 20), read("2", "p2", 24), read("3", "p3", 26), read("1", "p2", 21), read("2", "p3", 26)])
     assert known.difference("p1", "p2") == 1 * TENTH
     assert known.difference("p1", "p3") == 3 * TENTH
     assert known.predict("3", "p1") == 23 * TENTH
