@@ -6,7 +6,7 @@ SETUP := $(PYTHON) scripts/setup.py
 FORMED := scripts tests/services tests/scripts tests/bench tests/conftest.py
 
 .DEFAULT_GOAL := help
-.PHONY: help run run-lan test test-kernel check lint types bench goals format demo-reset
+.PHONY: help run run-lan test test-kernel check lint types bench goals pictures format demo-reset
 
 help: ## list what there is to do
 	@echo "Halfthou: a bench companion for people who assemble engines. Targets:"
@@ -47,6 +47,10 @@ bench: ## run every benchmark; tables here, figures in build/<name>.json
 
 goals: bench ## run the benchmarks and fail when a stated goal is missed
 	@$(VENV)/python scripts/goals.py
+
+pictures: ## take the pictures of README and docs/guide afresh
+	@$(SETUP) test
+	@PYTHONPATH=backend:. $(VENV)/python -m tests.browser.pictures
 
 format: ## put the Python in its usual form
 	@$(SETUP) lint

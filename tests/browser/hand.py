@@ -13,11 +13,11 @@ class Hand:
     def at(self, testid: str):
         return self.page.get_by_test_id(testid)
 
-    def logs_in(self, name: str, password: str) -> None:
+    def logs_in(self, name: str, password: str, tap: bool = True) -> None:
         self.page.goto(self.base)
         self.page.get_by_label("Name").fill(name)
         self.page.get_by_label("Password").fill(password)
-        self.at("login-go").tap()
+        self.at("login-go").tap() if tap else self.at("login-go").click()
         expect(self.page.get_by_test_id("build-b-sprint-boat")).to_be_visible(timeout=20_000)
 
     def is_offline_safe(self) -> None:
