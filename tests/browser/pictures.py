@@ -38,7 +38,7 @@ def walk(hand: Hand) -> None:
     take(hand, "keypad")
     hand.reads_all(BORES)
     take(hand, "step")
-    hand.opens("main_bores")
+    hand.goes_on()
     hand.at("offer-trial").first.scroll_into_view_if_needed()
     take(hand, "correction")
 

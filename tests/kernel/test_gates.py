@@ -149,3 +149,11 @@ def test_a_concession_without_a_reason_opens_nothing():
     draft = bench.view("timing_set")["holds"][0]["concede"][0]
     bench.marek.write("concession", **draft["body"], reason=" ", granted_by="Tomasz")
     assert bench.status("timing_set") == "held"
+
+
+def test_a_step_that_has_read_a_misfit_says_so_and_is_where_to_go():
+    bench = measured([*BORES[:4], "2.4515"])
+    overview = bench.overview()
+    why = next(s["why"] for s in overview["steps"] if s["id"] == "main_bores")
+    assert why == ["Main clearance is over at main 5. See here what would put it right."]
+    assert overview["next"] == "main_bores"

@@ -1,6 +1,8 @@
 """Why a step may not go on."""
 from __future__ import annotations
 
+from ..fits import fit_everywhere
+from ..order import DONE
 from .fit_view import fit_view
 from .lens import Lens, capital, listed
 
@@ -22,6 +24,11 @@ def holds(lens: Lens, step: dict, closed: list[dict]) -> list[dict]:
 
 def hold_sentence(lens: Lens, step: dict, fits: list[dict]) -> str:
     """`Cam end play is over. Until it is in, “Timing set” waits.`"""
+    return misfit_words(lens, fits) + ". Until it is in, “" + step["title"] + "” waits."
+
+
+def misfit_words(lens: Lens, fits: list[dict]) -> str:
+    """`Main clearance is under at main 1 and is over at main 5`, for one fit at the stations where it is not open."""
     spec = lens.procedure["fits"][fits[0]["fit"]]
     parts = []
     for state in ("over", "under", "stale", "contrary", "not_read"):
@@ -29,7 +36,7 @@ def hold_sentence(lens: Lens, step: dict, fits: list[dict]) -> str:
         if stations:
             at = " at " + lens.procedure["groups"][spec["group"]]["title"] + " " + listed(stations) if spec["group"] else ""
             parts.append(_STATE_WORDS[state] + at)
-    return spec["title"] + " " + listed(parts) + ". Until it is in, “" + step["title"] + "” waits."
+    return spec["title"] + " " + listed(parts)
 
 
 def _concede(fit: dict) -> dict:
@@ -53,6 +60,10 @@ def why_waiting(lens: Lens, row: dict) -> list[str]:
     step = lens.build.steps[row["id"]]
     for hold in holds(lens, step, row["closed"]) if not row["waits"] else []:
         out.append(hold["sentence"])
+    if row["status"] == DONE and step["corrects"]:
+        misfits = [fit for fit in fit_everywhere(lens.build, step["corrects"]["fit"]) if not fit["open"]]
+        if misfits:
+            out.append(misfit_words(lens, misfits) + ". See here what would put it right.")
     again = again_words(lens, row)
     if again:
         out.append("Do again: " + listed(again) + ".")
