@@ -6,6 +6,11 @@ Nothing here imports Django, so the kernel's tests start in a moment.
 import os
 
 import pytest
+from hypothesis import settings
+
+# How long an example takes says nothing here: the machine may be busy with servers and a browser.
+settings.register_profile("halfthou", deadline=None)
+settings.load_profile("halfthou")
 
 # Playwright's synchronous door keeps an event loop in this thread; the database is only touched from the same thread.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
