@@ -26,6 +26,7 @@ def test_swapped_shells_make_their_stations_stale_and_no_others():
 def test_only_the_bolts_of_the_swapped_caps_are_pulled_again_pass_by_pass():
     bench = measured()
     swap(bench, "1", "4")
+    assert bench.overview()["again"][0]["what"] == ["torque of 5, 6, 7 and 8"]
     pulled = []
     for _ in range(12):
         following = bench.view("caps_for_measuring")["torque"]["next"]

@@ -73,20 +73,22 @@ def why_waiting(lens: Lens, row: dict) -> list[str]:
 def again_words(lens: Lens, row: dict) -> list[str]:
     """What of a step must be done again, in the bench's words, each once."""
     out: list[str] = []
+    bolts: list[str] = []
     for work in row["work"]:
-        if work["state"] == "stale":
-            word = _work_word(lens, row["id"], work)
-            if word not in out:
-                out.append(word)
-    return out
+        if work["state"] != "stale":
+            continue
+        if work["kind"] == "pull":
+            bolt = work["key"].split("/")[2]
+            bolts = bolts if bolt in bolts else bolts + [bolt]
+        else:
+            out.append(_work_word(lens, row["id"], work))
+    return out + (["torque of " + listed(bolts)] if bolts else [])
 
 
 def _work_word(lens: Lens, step: str, work: dict) -> str:
     if work["kind"] == "reading":
         point, _, station = work["key"].partition("@")
         return lens.spot_title("points", point, station)
-    if work["kind"] == "pull":
-        return "torque of " + work["key"].split("/")[2]
     item = work["key"].partition("/")[2]
     for confirm in lens.build.steps[step]["confirms"]:
         if confirm["id"] == item:

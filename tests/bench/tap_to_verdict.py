@@ -1,0 +1,88 @@
+"""From the tick's tap to the painted verdict, at a quarter of this machine's speed and with the server gone.
+
+The journals are read and the caps are on, as in the main job; then one main bore is read again and again. The clock
+starts when the finger leaves the tick and stops when the frame with the verdict is out. In between: the reading is
+weighed, stored on the disk, folded, and the step looked at anew. The first readings are not counted.
+
+The goal is stated for the browser's own throttle of the page, which leaves the kernel's worker at full speed; the figure
+with the whole browser at a quarter of its time is printed beside it. A phone lies between the two.
+"""
+
+import os
+
+from tests.bench.phone.bench_phone import RATE, at_most, marek, median
+from tests.bench.phone.slow import can_slow_browser, slow_browser, throttle
+from tests.bench.report import report, row
+
+TIMES, WARM = 30, 3
+JOURNALS = ("2.4480", "2.4481", "2.4480", "2.4479", "2.4480")
+BORES = ("2.4505", "2.4506", "2.4504")  # one after the other, so that each verdict says something new
+CLOCK = """() => {
+  let tapped = 0;
+  addEventListener("pointerup", (event) => { if (event.target.closest('[data-testid="key-tick"]')) tapped = event.timeStamp; }, true);
+  const framed = () => { const door = new MessageChannel(); door.port1.onmessage = () => { window.took = performance.now() - tapped; }; door.port2.postMessage(0); };
+  let shown = false;
+  new MutationObserver(() => {
+    const now = !!document.querySelector('[data-testid="verdict"]');
+    if (now && !shown) requestAnimationFrame(framed);
+    shown = now;
+  }).observe(document.body, { childList: true, subtree: true });
+}"""
+
+
+def up_to_the_bores(hand) -> None:
+    """The steps before the main bores, as a builder does them, the first bore included."""
+    hand.opens("journals")
+    for text in JOURNALS:
+        hand.reads(text)
+    hand.opens("shells_in")
+    hand.ticks_all()
+    hand.opens("caps_for_measuring")
+    hand.pulls()
+    hand.opens("main_bores")
+    hand.reads(BORES[-1])
+    hand.at("verdict").wait_for()
+    hand.page.evaluate(CLOCK)
+
+
+def read_again(hand, text: str) -> float:
+    """Milliseconds of one more reading of the same bore."""
+    hand.at("again-button").tap()
+    hand.at("key-tick").wait_for()
+    hand.page.evaluate("window.took = undefined")
+    hand.reads(text)
+    hand.at("verdict").wait_for()
+    hand.page.wait_for_timeout(50)
+    took = hand.page.evaluate("window.took")
+    assert took is not None and took > 0, "the verdict was seen but not timed"
+    assert text in hand.at("verdict").inner_text() or hand.at("verdict").get_attribute("data-state")
+    return took
+
+
+def readings(hand) -> list[float]:
+    found = [read_again(hand, BORES[i % len(BORES)]) for i in range(WARM + TIMES)]
+    return found[WARM:]
+
+
+def rows_of(name: str, found: list[float], goal: str = "") -> list[dict]:
+    return [row(f"tap to verdict, {name}: median", median(found), "ms"), row(f"tap to verdict, {name}: p95", at_most(found, 0.95), "ms", goal)]
+
+
+def main() -> None:
+    with marek() as (server, hand):
+        server.stop()
+        up_to_the_bores(hand)
+        rows = rows_of("not slowed", readings(hand))
+        throttle(hand.page, RATE)
+        rows += rows_of(f"page at 1/{RATE} (workers not slowed)", readings(hand), "<= 50")
+        throttle(hand.page, 1)
+        if can_slow_browser():
+            with slow_browser(RATE) as pulse:
+                rows += rows_of(f"whole browser at 1/{RATE}, workers too", readings(hand))
+            rows.append(row("how much slower the whole browser was made", pulse.achieved(), "times"))
+    rows.append(row("load of this machine, last minute", os.getloadavg()[0], "running"))
+    report("tap_to_verdict", rows)
+
+
+if __name__ == "__main__":
+    main()
