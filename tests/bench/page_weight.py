@@ -16,6 +16,7 @@ def main() -> None:
         raise SystemExit("There is no built app to weigh. Run `make bench`, which builds it first.")
     subprocess.run(["node", str(SIZE)], check=True, stdout=subprocess.DEVNULL)
     figures = json.loads((BUILD / "size.json").read_text())
+    (BUILD / "size.json").unlink()  # its goals are bare numbers, which `make goals` does not read; page_weight.json takes its place
     goals = {f["name"]: f["goal"] for f in figures if f["goal"] is not None}
     if goals.keys() != {"own JavaScript", "everything precached"}:
         raise SystemExit(f"{SIZE.name} no longer gives the two goals that are held here, but {sorted(goals)}.")
