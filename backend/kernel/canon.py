@@ -39,13 +39,31 @@ def _write(value: object, out: list[str]) -> None:
 def _write_object(value: dict, out: list[str]) -> None:
     out.append("{")
     comma = ""
-    for key in merge_sort(list(value.keys()), lambda k: k):
-        if not isinstance(key, str):
-            raise TypeError("keys of canonical JSON are text")
-        out.append(comma + _quoted(key) + ":")
+    for key, quoted in _keys(value):
+        out.append(comma + quoted)
         _write(value[key], out)
         comma = ","
     out.append("}")
+
+
+# Answers repeat a few shapes of object hundreds of times; sorting and quoting their keys each time cost more than all else.
+_SHAPES: dict[tuple, list[tuple[str, str]]] = {}
+_MOST_SHAPES = 400
+
+
+def _keys(value: dict) -> list[tuple[str, str]]:
+    """(key, `"key":`) of an object, in order."""
+    shape = tuple(value.keys())
+    found = _SHAPES.get(shape)
+    if found is None:
+        for key in shape:
+            if not isinstance(key, str):
+                raise TypeError("keys of canonical JSON are text")
+        found = [(key, _quoted(key) + ":") for key in merge_sort(list(shape), lambda k: k)]
+        if len(_SHAPES) >= _MOST_SHAPES:
+            _SHAPES.clear()
+        _SHAPES[shape] = found
+    return found
 
 
 def _write_list(value: list | tuple, out: list[str]) -> None:
@@ -65,10 +83,7 @@ def _quoted(text: str) -> str:
 
 
 def _plain(text: str) -> bool:
-    for c in text:
-        if c < " " or c == '"' or c == "\\":
-            return False
-    return True
+    return not text or ('"' not in text and "\\" not in text and min(text) >= " ")
 
 
 def _escaped(c: str) -> str:

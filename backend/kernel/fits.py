@@ -31,6 +31,10 @@ def current(build, spot: str) -> dict | None:
 
 def figure(build, fit_name: str, station: str) -> dict:
     """`{"state", "value", "step"}` of a fit; value in base units, None unless state is `read`."""
+    return build.once(("figure", fit_name, station), lambda: _figure(build, fit_name, station))
+
+
+def _figure(build, fit_name: str, station: str) -> dict:
     def source(kind: str, name: str, at: str | None):
         table = build.procedure["points"] if kind == "point" else build.procedure["fits"]
         group = table[name]["group"]
@@ -64,6 +68,10 @@ def fit_at(build, fit_name: str, station: str) -> dict:
 
     `{fit, station, state, value, tells, limit, by, end, close, conceded, open}`; state: in, under, over, not_read, stale, contrary.
     """
+    return build.once(("fit", fit_name, station), lambda: _fit_at(build, fit_name, station))
+
+
+def _fit_at(build, fit_name: str, station: str) -> dict:
     found = figure(build, fit_name, station)
     limit = limit_of(build, build.procedure["fits"][fit_name]["limit"])
     out = {"fit": fit_name, "station": station, "state": found["state"], "value": found["value"], "tells": found["step"],

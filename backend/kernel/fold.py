@@ -41,6 +41,7 @@ class Build:
         self.unknown = 0
         self.applied = 0
         self.disturbances = Disturbances()
+        self.worked_out: dict = {}
         self.last: dict | None = None
         self.struck: dict[str, dict] = {}
 
@@ -49,6 +50,7 @@ class Build:
         fresh = self._fresh(events)
         if not fresh:
             return
+        self.worked_out = {}
         late = self.last is not None and order_key(fresh[0]) < order_key(self.last)
         if late or any([e["type"] == "strike" for e in fresh]):
             self._start()
@@ -102,6 +104,12 @@ class Build:
             apply(self, event, event["body"])
         except (Refused, BadNumber) as error:
             self.flag(event, str(error))
+
+    def once(self, key: object, work_out):
+        """What `work_out()` gives, worked out once until the next event. The answer is shared: nobody changes it."""
+        if key not in self.worked_out:
+            self.worked_out[key] = work_out()
+        return self.worked_out[key]
 
     def flag(self, event: dict, says: str) -> None:
         self.flags.append({"event": event_id(event), "says": says})

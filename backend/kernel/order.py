@@ -48,6 +48,10 @@ def closed_gates(build, step: dict) -> list[dict]:
 
 def statuses(build) -> list[dict]:
     """`{id, status, waits: [step ids], closed: [fits], work: [...]}` for every step, in procedure order."""
+    return build.once("statuses", lambda: _statuses(build))
+
+
+def _statuses(build) -> list[dict]:
     out = []
     done: dict[str, bool] = {}
     for step in build.procedure["steps"]:

@@ -45,6 +45,7 @@ def _entry(kind: str, spot: str, title: str, note: str, station: str, state: str
 
 def _reading_entries(lens: Lens, name: str, optional: bool) -> list[dict]:
     point = lens.procedure["points"][name]
+    pad = keypad(lens, point["dimension"], point["scale"], point["band"], _known(lens, name))
     out = []
     for station in lens.build.stations(point["group"]):
         spot = spot_of(name, station)
@@ -52,7 +53,7 @@ def _reading_entries(lens: Lens, name: str, optional: bool) -> list[dict]:
         row = _entry("reading", spot, lens.spot_title("points", name, station), note, station, spot_state(lens.build, spot),
                      {"type": "reading", "body": {"point": name, "station": station, "tool": point["tool"]}})
         row["optional"] = optional
-        row["keypad"] = keypad(lens, point["dimension"], point["scale"], point["band"], _known(lens, name))
+        row["keypad"] = pad
         _show_reading(lens, row, point, current(lens.build, spot))
         out.append(row)
     return out

@@ -20,8 +20,9 @@ def shell_offers(lens: Lens, step: dict) -> list[dict]:
     fits = fit_everywhere(lens.build, spec["fit"])
     if any([fit["value"] is None for fit in fits]):
         return []
-    case = shell_case(lens, spec)
-    return [_offer(lens, spec, case, fits, found) for found in propose(**case)]
+    case = lens.build.once(("shell case", step["id"]), lambda: shell_case(lens, spec))
+    proposals = lens.build.once(("shells", step["id"]), lambda: propose(**case))
+    return [_offer(lens, spec, case, fits, found) for found in proposals]
 
 
 def shell_case(lens: Lens, spec: dict) -> dict:
