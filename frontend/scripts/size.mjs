@@ -32,5 +32,6 @@ for (const { name, value, unit, goal } of rows) {
   console.log(`${name.padEnd(22)}${String(value).padStart(8)} ${unit}  ${against}`);
 }
 mkdirSync(join(root, "build"), { recursive: true });
-writeFileSync(join(root, "build/size.json"), `${JSON.stringify(rows, null, 1)}\n`);
+const written = rows.map((row) => ({ ...row, goal: row.goal === null ? "" : `<= ${row.goal}` }));
+writeFileSync(join(root, "build/page_weight.json"), `${JSON.stringify(written, null, 1)}\n`);
 if (process.argv.includes("--strict") && rows.some(({ value, goal }) => goal !== null && value > goal)) process.exitCode = 1;
