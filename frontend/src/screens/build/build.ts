@@ -9,5 +9,5 @@ export const groups = (overview: Overview): PhaseGroup[] =>
 /** A sign for each status, so that it is never told by colour alone. */
 export const SIGN: Record<Overview["steps"][number]["status"], string> = { waiting: "·", ready: "○", in_work: "◐", held: "■", done: "✓", stale: "↻" };
 
-/** Why a step waits is said for those that stop something; a done or ready step needs no words. */
-export const speaks = (status: Overview["steps"][number]["status"]): boolean => status === "waiting" || status === "held" || status === "stale";
+/** Said for steps that stop something, and for a done one that has read a misfit; a ready step needs no words. */
+export const speaks = (status: Overview["steps"][number]["status"]): boolean => status !== "ready" && status !== "in_work";
