@@ -10,4 +10,4 @@ it("keeps the steps of a phase together, in their order", () => {
   expect(groups(overview).map((g) => g.steps.map((s) => s.id))).toEqual([["a", "b"], ["c"]]);
 });
 it("has a different sign for every status", () => expect(new Set(Object.values(SIGN)).size).toBe(6));
-it("speaks only where something stops", () => expect((["waiting", "ready", "in_work", "held", "done", "stale"] as const).filter(speaks)).toEqual(["waiting", "held", "stale"]));
+it("speaks where something stops, and of a done step what it found out of limits", () => expect((["waiting", "ready", "in_work", "held", "done", "stale"] as const).filter(speaks)).toEqual(["waiting", "held", "done", "stale"]));
