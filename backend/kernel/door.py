@@ -136,7 +136,7 @@ def _op_judge(request: dict) -> dict:
 
 
 def _op_number(request: dict) -> dict:
-    """Typed text to the grid and back: `{value, step, text}` in `to` with `decimals`."""
+    """Typed text to the grid and back: `{value, step, written}`, written in `to` with `decimals`."""
     number = read(request["text"], request["from"])
     number["written"] = write(number["value"], request["to"], request["decimals"])
     return number

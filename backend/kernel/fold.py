@@ -23,7 +23,6 @@ class Build:
         self.procedure = procedure
         self.steps = {step["id"]: step for step in procedure["steps"]}
         self.events: dict[str, dict] = {}
-        self.loose: list[dict] = []
         self._start()
         self.add(events or [])
 

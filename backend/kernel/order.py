@@ -81,13 +81,13 @@ def next_step(build, rows: list[dict]) -> str | None:
     for row in rows:
         if row["status"] != DONE and not row["waits"]:
             return row["id"]
-        if row["status"] == DONE and _misfit(build, build.steps[row["id"]]):
+        if row["status"] == DONE and misfits(build, build.steps[row["id"]]):
             return row["id"]
     return None
 
 
-def _misfit(build, step: dict) -> bool:
-    """Whether the fit that this step can correct was read and is not in."""
+def misfits(build, step: dict) -> list[dict]:
+    """The fit that this step can correct, at the stations where it is not in; empty where the step corrects nothing."""
     if not step["corrects"]:
-        return False
-    return any([not fit["open"] for fit in fit_everywhere(build, step["corrects"]["fit"])])
+        return []
+    return [fit for fit in fit_everywhere(build, step["corrects"]["fit"]) if not fit["open"]]

@@ -1,4 +1,4 @@
-// How much the phone has to fetch: a table, and build/size.json for whoever compares versions.
+// How much the phone has to fetch: a table, and build/page_weight.json for whoever compares versions.
 // Our own JavaScript is every script but the Python runtime's glue and Workbox; goals are from the bench's design.
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join, relative, resolve } from "node:path";

@@ -1,6 +1,7 @@
 """A verdict in words and figures."""
 from __future__ import annotations
 
+from ..events import spot_of
 from ..fits import current
 from ..limits import where_from
 from ..show import DASH, MINUS
@@ -101,7 +102,7 @@ def _written(lens: Lens, tree: list, station: str) -> str:
     if tree[0] != "point":
         return tree[1] if isinstance(tree[1], str) else str(tree[1])
     point = lens.procedure["points"][tree[1]]
-    reading = current(lens.build, lens.spot(tree[1], station if point["group"] else ""))
+    reading = current(lens.build, spot_of(tree[1], station if point["group"] else ""))
     if reading is None:
         return DASH
     return reading_figure(lens, point, reading)

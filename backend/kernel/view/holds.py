@@ -1,8 +1,7 @@
 """Why a step may not go on."""
 from __future__ import annotations
 
-from ..fits import fit_everywhere
-from ..order import DONE
+from ..order import DONE, misfits
 from .fit_view import fit_view
 from .lens import Lens, capital, listed
 
@@ -60,10 +59,9 @@ def why_waiting(lens: Lens, row: dict) -> list[str]:
     step = lens.build.steps[row["id"]]
     for hold in holds(lens, step, row["closed"]) if not row["waits"] else []:
         out.append(hold["sentence"])
-    if row["status"] == DONE and step["corrects"]:
-        misfits = [fit for fit in fit_everywhere(lens.build, step["corrects"]["fit"]) if not fit["open"]]
-        if misfits:
-            out.append(misfit_words(lens, misfits) + ". See here what would put it right.")
+    found = misfits(lens.build, step) if row["status"] == DONE else []
+    if found:
+        out.append(misfit_words(lens, found) + ". See here what would put it right.")
     again = again_words(lens, row)
     if again:
         out.append("Do again: " + listed(again) + ".")

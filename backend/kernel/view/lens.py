@@ -1,7 +1,6 @@
 """One person's way of looking at a build: its state, the person's units, the time, the names of people."""
 from __future__ import annotations
 
-from ..events import spot_of
 from ..show import Shown
 
 
@@ -26,9 +25,6 @@ class Lens:
         item = self.procedure[table][name]
         at = self.station_title(item["group"], station)
         return item["title"] + ", " + at if at else item["title"]
-
-    def spot(self, name: str, station: str) -> str:
-        return spot_of(name, station)
 
 
 def listed(words: list[str]) -> str:

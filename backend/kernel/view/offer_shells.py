@@ -35,7 +35,7 @@ def shell_case(lens: Lens, spec: dict) -> dict:
     level = limit_of(build, lens.procedure["fits"][spec["level"]]["limit"]) if spec.get("level") else None
     return {"stations": stations, "uppers": {s: _held(build, upper, s) for s in stations},
             "lowers": {s: _held(build, lower, s) for s in stations}, "shelf": _shelf(lens, upper, lower),
-            "walls": _walls(lens, upper, lower, stations), "rooms": _rooms(lens, spec, stations),
+            "walls": _walls(lens, upper, lower), "rooms": _rooms(lens, spec, stations),
             "readings": _readings(lens, spec, stations), "low": limit["low"], "high": limit["high"], "aim": limit["aim"],
             "level": level["high"] if level else None}
 
@@ -56,7 +56,7 @@ def _shelf(lens: Lens, upper: str, lower: str) -> list[dict]:
     return out
 
 
-def _walls(lens: Lens, upper: str, lower: str, stations: list[str]) -> dict:
+def _walls(lens: Lens, upper: str, lower: str) -> dict:
     """Every wall that was read: halves in the engine, on the shelf and lying loose after an exchange."""
     kinds = [lens.procedure["slots"][slot]["part"] for slot in (upper, lower)]
     parts = lens.build.parts
@@ -89,9 +89,7 @@ def _readings(lens: Lens, spec: dict, stations: list[str]) -> list[dict]:
     upper, lower = spec["slots"]
     taken = []
     for station in stations:
-        attempts = lens.build.readings.get(spot_of(bore, station), [])
-        for at in range(len(attempts)):
-            reading = attempts[at]
+        for reading in lens.build.readings.get(spot_of(bore, station), []):
             clearance = figure_with(lens.build, spec["fit"], station, bore, reading["value"])
             halves = [(reading["with"].get(slot) or [""])[0] for slot in (upper, lower)]
             if clearance is not None and "" not in halves and not lens.build.is_struck(reading["event"]):
