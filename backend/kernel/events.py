@@ -7,16 +7,20 @@ from __future__ import annotations
 from .quantity import BadNumber, read
 from .sorting import merge_sort
 
-TEXT, COUNT, LIST, FLAG, MAYBE_TEXT, MAYBE_COUNT, MAYBE_SIZE = "text", "count", "list", "flag", "text?", "count?", "size?"
+TEXT, COUNT, LIST, FLAG, MAYBE_TEXT, MAYBE_COUNT = "text", "count", "list", "flag", "text?", "count?"
+MAYBE_SIZE, MAYBE_SPOT = "size?", "spot?"
 
 SHAPES: dict[str, dict[str, str]] = {
     "build.opened": {"name": TEXT, "procedure": TEXT, "revision": COUNT, "duty": TEXT},
     "reading": {"point": TEXT, "station": TEXT, "text": TEXT, "unit": TEXT},
     "contrary.settled": {"spot": TEXT, "keep": TEXT, "why": TEXT},
     "confirm": {"step": TEXT, "item": TEXT},
+    "choice.made": {"choice": TEXT, "option": TEXT},
+    "ring.filed": {"point": TEXT, "station": TEXT, "turns": TEXT},
     "torque.pulled": {"step": TEXT, "pass": COUNT, "fastener": TEXT},
     "part.added": {"part": TEXT, "kind": TEXT, "title": TEXT, "size": MAYBE_SIZE},
     "part.measured": {"part": TEXT, "text": TEXT, "unit": TEXT},
+    "part.noted": {"part": TEXT, "mark": TEXT, "state": TEXT, "cost": MAYBE_SIZE, "condition": TEXT, "belongs": MAYBE_SPOT},
     "parts.put": {"puts": LIST, "why": TEXT},
     "step.undone": {"step": TEXT, "why": TEXT},
     "limit.set": {"limit": TEXT, "authority": TEXT, "low": MAYBE_TEXT, "high": MAYBE_TEXT, "aim": MAYBE_TEXT,
@@ -77,7 +81,8 @@ def _fits(value: object, kind: str) -> bool:
         return isinstance(value, int) and value is not True and value is not False
     if kind == LIST:
         return isinstance(value, list)
-    return isinstance(value, dict) and isinstance(value.get("text"), str) and isinstance(value.get("unit"), str)
+    fields = ("slot", "station") if kind == MAYBE_SPOT else ("text", "unit")
+    return isinstance(value, dict) and isinstance(value.get(fields[0]), str) and isinstance(value.get(fields[1]), str)
 
 
 def _puts_problem(puts: list) -> str:

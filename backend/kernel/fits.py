@@ -5,9 +5,11 @@ Law: a gate opens only on a figure that is read, fresh, undisputed and in, or on
 from __future__ import annotations
 
 from .events import spot_of
-from .formula import CONTRARY, NOT_READ, READ, STALE, work_out
-from .limits import limit_of
+from .formula import CONTRARY, NOT_READ, READ, STALE, nothing, reading, work_out
+from .limits import is_set, limit_of
 from .verdict import IN, judge
+
+NO_LIMIT = "no_limit"
 
 
 def spot_state(build, spot: str) -> str:
@@ -30,53 +32,93 @@ def current(build, spot: str) -> dict | None:
 
 
 def figure(build, fit_name: str, station: str) -> dict:
-    """`{"state", "value", "step"}` of a fit; value in base units, None unless state is `read`."""
-    return build.once(("figure", fit_name, station), lambda: _figure(build, fit_name, station))
+    """The figure of a fit (shape: formula.work_out); value in base units, None unless state is `read`."""
+    return build.once(("figure", fit_name, station), lambda: figure_if(build, fit_name, station, {}))
 
 
-def _figure(build, fit_name: str, station: str) -> dict:
-    def source(kind: str, name: str, at: str | None):
-        table = build.procedure["points"] if kind == "point" else build.procedure["fits"]
-        group = table[name]["group"]
+def figure_if(build, fit_name: str, station: str, changes: dict[str, int]) -> dict:
+    """What a fit would be, were some readings or part sizes others: `changes` by spot (`bore@3`) or `size:piston@3`.
+
+    With no changes it is what the fit is. Raises KeyError for a fit that the procedure has not.
+    """
+    def source(node: list, at: str | None):
+        kind, name = node[0], node[1]
         if at is None:
-            return [source(kind, name, each) for each in build.stations(group)]
-        place = at if group else ""
-        return point_at(build, spot_of(name, place)) if kind == "point" else figure(build, name, place)
+            return [source(node, each) for each in build.stations(_group(build, kind, name))]
+        place = at if _group(build, kind, name) else ""
+        if kind == "fit":
+            return figure_if(build, name, place, changes) if changes else figure(build, name, place)
+        key = _leaf_key(node, place)
+        return reading(key, changes[key], 0) if key in changes else _leaf_at(build, node, place, key)
     return work_out(build.procedure["fits"][fit_name]["tree"], station, source)
 
 
+def _group(build, kind: str, name: str) -> str:
+    if kind == "choice":
+        return ""
+    table = {"point": "points", "fit": "fits", "size": "slots"}[kind]
+    return build.procedure[table][name]["group"]
+
+
+def _leaf_key(node: list, place: str) -> str:
+    if node[0] == "point":
+        return spot_of(node[1], place)
+    return "size:" + spot_of(node[1], place) if node[0] == "size" else "choice:" + node[1] + "." + node[2]
+
+
+def _leaf_at(build, node: list, place: str, key: str) -> dict:
+    if node[0] == "point":
+        return point_at(build, key)
+    if node[0] == "size":
+        return _size_at(build, node[1], place, key)
+    chosen = build.choices.get(node[1])
+    if chosen is None:
+        return nothing(NOT_READ)
+    return reading(key, chosen["values"][node[2]], 0)
+
+
+def _size_at(build, slot: str, place: str, key: str) -> dict:
+    """The sizes of the parts in a slot, added up; an empty slot that holds one part has no size."""
+    names = build.slot_parts(slot, place)
+    sizes = [build.parts[name]["size"] if name in build.parts else None for name in names]
+    if None in sizes or (not sizes and build.procedure["slots"][slot]["holds"] == "one"):
+        return nothing(NOT_READ)
+    return reading(key, sum(sizes), 0)
+
+
 def point_at(build, spot: str) -> dict:
-    """`{"state", "value", "step"}` of one spot; value None unless it can be relied on."""
+    """The figure of one spot; value None unless it can be relied on."""
     state = spot_state(build, spot)
-    reading = current(build, spot)
-    if reading is None or state != READ:
-        return {"state": state, "value": None, "step": 0}
-    return {"state": READ, "value": reading["value"], "step": (reading["step"] + 1) // 2}
+    found = current(build, spot)
+    if found is None or state != READ:
+        return nothing(state)
+    return reading(spot, found["value"], (found["step"] + 1) // 2)
 
 
 def figure_with(build, fit_name: str, station: str, point: str, value: int) -> int | None:
     """What a fit would be were `point` at this station to read `value`; None while another reading it needs is not there."""
-    def source(kind: str, name: str, at: str | None) -> dict:
-        if name == point:
-            return {"state": READ, "value": value, "step": 0}
-        return point_at(build, spot_of(name, at if at and build.procedure["points"][name]["group"] else ""))
-    return work_out(build.procedure["fits"][fit_name]["tree"], station, source)["value"]
+    at = station if build.procedure["points"][point]["group"] else ""
+    return figure_if(build, fit_name, station, {spot_of(point, at): value})["value"]
 
 
 def fit_at(build, fit_name: str, station: str) -> dict:
     """Everything about one fit at one station.
 
-    `{fit, station, state, value, tells, limit, by, end, close, conceded, open}`; state: in, under, over, not_read, stale, contrary.
+    `{fit, station, state, value, tells, limit, by, end, close, conceded, open}`; state: in, under, over, not_read, stale, contrary, no_figure
+    (the readings cannot be right together), no_limit (the limit waits for a choice or a size).
     """
     return build.once(("fit", fit_name, station), lambda: _fit_at(build, fit_name, station))
 
 
 def _fit_at(build, fit_name: str, station: str) -> dict:
     found = figure(build, fit_name, station)
-    limit = limit_of(build, build.procedure["fits"][fit_name]["limit"])
+    name = build.procedure["fits"][fit_name]["limit"]
+    limit = limit_of(build, name, station)
     out = {"fit": fit_name, "station": station, "state": found["state"], "value": found["value"], "tells": found["step"],
            "limit": limit, "by": 0, "end": "", "close": False}
-    if found["state"] == READ:
+    if found["state"] == READ and limit is None and is_set(build, name):
+        out["state"] = NO_LIMIT
+    elif found["state"] == READ:
         low, high = (limit["low"], limit["high"]) if limit else (None, None)
         verdict = judge(found["value"], low, high, found["step"])
         out.update({"state": verdict["verdict"], "by": verdict["by"], "end": verdict["end"], "close": verdict["close"]})

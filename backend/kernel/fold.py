@@ -5,9 +5,11 @@ One function applies each type of event. An event that cannot be applied is flag
 """
 from __future__ import annotations
 
+from .about import about_part
 from .disturb import Disturbances, step_targets, slot_targets
 from .events import event_id, in_order, knew, order_key, quantity_of, shape_problem, spot_of
-from .quantity import BadNumber
+from .fits import figure, point_at
+from .quantity import BadNumber, read
 
 RECORDERS = ("owner", "builder", "apprentice", "")
 
@@ -34,6 +36,9 @@ class Build:
         self.pulls: dict[str, list[dict]] = {}
         self.parts: dict[str, dict] = {}
         self.held: dict[str, list[str]] = {}
+        self.notes: dict[str, dict] = {}
+        self.choices: dict[str, dict] = {}
+        self.filed: dict[str, list[dict]] = {}
         self.limits: dict[str, dict[str, dict]] = {}
         self.concessions: list[dict] = []
         self.flags: list[dict] = []
@@ -123,6 +128,12 @@ class Build:
             return self.held[spot]
         return [spot] if self.procedure["slots"][slot]["holds"] == "one" else []
 
+    def figure_of(self, kind: str, name: str, station: str) -> dict:
+        """The figure of a point or a fit at a station, or its only one where it has no stations."""
+        table = self.procedure["points"] if kind == "point" else self.procedure["fits"]
+        place = station if table[name]["group"] else ""
+        return point_at(self, spot_of(name, place)) if kind == "point" else figure(self, name, place)
+
     def stations(self, group: str) -> list[str]:
         """Station ids of a group, in the order of the plan; one empty station where there is no group."""
         return [s["id"] for s in self.procedure["groups"][group]["stations"]] if group else [""]
@@ -203,6 +214,30 @@ def _confirm(build: Build, event: dict, body: dict) -> None:
         build.ticks.setdefault(key, []).append(_entry(build, event, step_targets(body["step"], "")))
 
 
+def _chosen(build: Build, event: dict, body: dict) -> None:
+    _must_record(event)
+    choice = build.procedure.get("choices", {}).get(body["choice"])
+    found = [o for o in choice["options"] if o["id"] == body["option"]] if choice else []
+    if not found:
+        raise Refused("This procedure does not offer “" + body["option"] + "” for “" + body["choice"] + "”. The choice is kept and not used.")
+    if not build.is_struck(event):
+        build.choices[body["choice"]] = {"option": body["option"], "title": found[0]["title"], "values": found[0]["values"],
+                                         "event": event, "id": event_id(event)}
+
+
+def _filed(build: Build, event: dict, body: dict) -> None:
+    """A ring was filed: its gap must be read again, and the turns belong to the next reading."""
+    _must_record(event)
+    point = build.procedure["points"].get(body["point"])
+    if point is None or body["station"] not in build.stations(point["group"]):
+        raise Refused("This procedure has no ring gap at “" + spot_of(body["point"], body["station"]) + "”. The entry is kept.")
+    turns = read(body["turns"], {"num": 1000, "den": 1})["value"]
+    if not build.is_struck(event):
+        spot = spot_of(body["point"], body["station"])
+        build.filed.setdefault(spot, []).append({"turns": turns, "event": event, "id": event_id(event), "order": build.applied})
+        _disturb(build, event, [spot])
+
+
 def _pulled(build: Build, event: dict, body: dict) -> None:
     _must_record(event)
     step = _step(build, body["step"])
@@ -225,8 +260,20 @@ def _part_added(build: Build, event: dict, body: dict) -> None:
     size = None
     if body["size"] is not None:
         size = quantity_of(body["size"]["text"], body["size"]["unit"], kind["dimension"], build.procedure["units"])["value"]
+    about = about_part(body)
+    build.notes[body["part"]] = about
     build.parts[body["part"]] = {"id": body["part"], "kind": body["kind"], "title": body["title"], "size": size, "event": event,
-                                 "read": False}
+                                 "read": False, "about": about}
+
+
+def _part_noted(build: Build, event: dict, body: dict) -> None:
+    _must_record(event)
+    if build.is_struck(event):
+        return
+    part = part_of(build, body["part"])
+    build.notes[part["id"]] = about_part(body)
+    if part["id"] in build.parts:
+        build.parts[part["id"]]["about"] = build.notes[part["id"]]
 
 
 def _part_measured(build: Build, event: dict, body: dict) -> None:
@@ -249,7 +296,8 @@ def part_of(build: Build, name: str) -> dict:
     if slot is None or station not in build.stations(slot["group"]):
         raise Refused("There is no part “" + name + "” on this bench.")
     title = slot["title"] + " that came at " + station if station else slot["title"]
-    return {"id": name, "kind": slot["part"], "title": title, "size": None, "event": None, "read": False}
+    return {"id": name, "kind": slot["part"], "title": title, "size": None, "event": None, "read": False,
+            "about": build.notes.get(name) or about_part({})}
 
 
 def _put(build: Build, event: dict, body: dict) -> None:
@@ -378,7 +426,8 @@ def _strike(build: Build, event: dict, body: dict) -> None:
 
 _APPLY = {
     "build.opened": _opened, "reading": _reading, "contrary.settled": _settled, "confirm": _confirm,
-    "torque.pulled": _pulled, "part.added": _part_added, "part.measured": _part_measured, "parts.put": _put,
+    "torque.pulled": _pulled, "part.added": _part_added, "part.measured": _part_measured, "part.noted": _part_noted, "choice.made": _chosen, "ring.filed": _filed,
+    "parts.put": _put,
     "step.undone": _undone, "limit.set": _limit_set, "concession": _concession,
     "concession.countersigned": _countersigned, "strike": _strike,
 }

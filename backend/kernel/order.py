@@ -8,6 +8,7 @@ from __future__ import annotations
 from .events import spot_of
 from .fits import fit_everywhere, spot_state
 from .formula import CONTRARY, NOT_READ, READ, STALE
+from .verdict import OVER, UNDER
 
 WAITING, READY, IN_WORK, HELD, DONE = "waiting", "ready", "in_work", "held", "done"
 
@@ -26,6 +27,8 @@ def pull_key(step: str, number: int, fastener: str) -> str:
 def work_states(build, step: dict) -> list[dict]:
     """Every required piece of work of a step: `{kind, key, state}`, in the order to do it."""
     out = []
+    for name in step.get("asks", []):
+        out.append({"kind": "choice", "key": name, "state": READ if name in build.choices else NOT_READ})
     for item in step["confirms"]:
         key = step["id"] + "/" + item["id"]
         out.append({"kind": "confirm", "key": key, "state": tick_state(build.ticks.get(key, []))})
@@ -87,7 +90,22 @@ def next_step(build, rows: list[dict]) -> str | None:
 
 
 def misfits(build, step: dict) -> list[dict]:
-    """The fit that this step can correct, at the stations where it is not in; empty where the step corrects nothing."""
-    if not step["corrects"]:
-        return []
-    return [fit for fit in fit_everywhere(build, step["corrects"]["fit"]) if not fit["open"]]
+    """What this step can correct and is out of its limit; empty where the step corrects nothing."""
+    return [fit for name in corrected_fits(step) for fit in fit_everywhere(build, name)
+            if fit["state"] in (UNDER, OVER) and not fit["open"]]
+
+
+def corrected_fits(step: dict) -> list[str]:
+    """The fits that the corrections of a step are about, each once."""
+    out: list[str] = []
+    for record in corrections_of(step):
+        for name in record.get("fits") or [record["fit"]]:
+            if name not in out:
+                out.append(name)
+    return out
+
+
+def corrections_of(step: dict) -> list[dict]:
+    """The correction records of a step."""
+    corrects = step["corrects"] or []
+    return corrects if isinstance(corrects, list) else [corrects]

@@ -50,13 +50,21 @@ def build_dump(build) -> dict:
         "slots": [[spot, build.held[spot]] for spot in _keys(build.held)],
         "parts": [[name, build.parts[name]["kind"], build.parts[name]["size"]] for name in _keys(build.parts)],
         "limits": [[name, authority, build.limits[name][authority]] for name in _keys(build.limits) for authority in _keys(build.limits[name])],
+        "choices": [[name, build.choices[name]["option"]] for name in _keys(build.choices)],
+        "notes": [[name, build.notes[name]] for name in _keys(build.notes)],
+        "filed": [[spot, [f["turns"] for f in build.filed[spot]]] for spot in _keys(build.filed)],
         "concessions": [[c["id"], c["counts"], bool(c["reviewed"])] for c in build.concessions],
     }
 
 
 def _fit_dump(build, step: dict, name: str) -> dict:
     group = build.procedure["fits"][name]["group"]
-    return {"step": step["id"], "fit": name, "figures": [figure(build, name, s) for s in build.stations(group)]}
+    return {"step": step["id"], "fit": name, "figures": [_figure_dump(figure(build, name, s)) for s in build.stations(group)]}
+
+
+def _figure_dump(found: dict) -> dict:
+    return {"state": found["state"], "value": found["value"], "step": found["step"],
+            "sens": [[key, found["sens"][key]] for key in _keys(found["sens"])]}
 
 
 def _keys(table: dict) -> list[str]:
