@@ -1,6 +1,7 @@
 """Figures as a person wants to read them.
 
 Law: the same digits everywhere. A fit (a clearance, an end play) reads in thou, inch or mm; a size (a bore) in inch or mm.
+Where a point or fit names a unit of its own instead (`%`, `:1`), that one is used by everybody.
 """
 from __future__ import annotations
 
@@ -9,7 +10,11 @@ from .quantity import write
 MINUS = "−"
 DASH = "–"
 _OTHER_LENGTHS = {"thou": ["in", "mm"], "in": ["thou", "mm"], "mm": ["thou", "in"]}
-_OTHER_TORQUE = {"lbf.ft": "N.m", "N.m": "lbf.ft"}
+# What else is measured: the unit beside inches and the unit beside millimetres.
+_BESIDE_LENGTH = {
+    "pressure": ("psi", "kPa"), "force": ("lbf", "N"), "stiffness": ("lbf/in", "N/mm"), "velocity": ("ft/min", "m/s"),
+    "torque": ("lbf.ft", "N.m"),
+}
 
 
 class Shown:
@@ -20,22 +25,31 @@ class Shown:
         self.units = units
 
     def unit(self, dimension: str, scale: str) -> str:
-        """Id of the unit this person reads such a value in."""
+        """Id of the unit this person reads such a value in; `scale` is size, fit or the id of a unit."""
+        if scale in self.table:
+            return scale
         if dimension == "length":
             length = self.units["length"]
             return "in" if scale == "size" and length == "thou" else length
         if dimension == "torque":
             return self.units["torque"]
-        for name in self.table:
-            if self.table[name]["dimension"] == dimension:
-                return name
-        raise KeyError(dimension)
+        if dimension in _BESIDE_LENGTH:
+            return _BESIDE_LENGTH[dimension][1 if self.units["length"] == "mm" else 0]
+        return self._only(dimension)
+
+    def _only(self, dimension: str) -> str:
+        """The first unit of a dimension by name, so that every runtime picks the same."""
+        names = [name for name in self.table if self.table[name]["dimension"] == dimension]
+        if not names:
+            raise KeyError(dimension)
+        return min(names)
 
     def others(self, dimension: str, scale: str) -> list[str]:
         """Ids of the units to show small beside it."""
-        if dimension == "torque":
-            return [_OTHER_TORQUE[self.units["torque"]]]
-        if dimension != "length":
+        if dimension in _BESIDE_LENGTH:
+            own = self.unit(dimension, scale)
+            return [name for name in _BESIDE_LENGTH[dimension] if name != own and name in self.table]
+        if dimension != "length" or scale in self.table:
             return []
         if scale == "size":
             return ["in"] if self.units["length"] == "mm" else ["mm"]

@@ -8,7 +8,7 @@ from .lens import Lens
 
 def concession_view(lens: Lens, c: dict) -> dict:
     spec = lens.procedure["fits"][c["fit"]]
-    limit = limit_of(lens.build, spec["limit"])
+    limit = limit_of(lens.build, spec["limit"], c["station"])
     asked = lens.name(c["event"].get("who"))
     reviewer = lens.name(c["reviewed"].get("who")) if c["reviewed"] else ""
     shown = "not read" if c["value"] is None else amount(lens, c["fit"], c["value"])

@@ -14,7 +14,8 @@ HELD_OPEN = 2
 
 def entries(lens: Lens, step: dict) -> list[dict]:
     """Required work first, in the order to do it; then what may be read besides."""
-    out = [_confirm_entry(lens, step, item) for item in step["confirms"]]
+    out = [_choice_entry(lens, name) for name in step.get("asks", [])]
+    out = out + [_confirm_entry(lens, step, item) for item in step["confirms"]]
     for name in step["reads"]:
         out = out + _reading_entries(lens, name, False)
     for name in step["may_read"]:
@@ -32,15 +33,29 @@ def first_open(rows: list[dict]) -> int | None:
     return None
 
 
+def _choice_entry(lens: Lens, name: str) -> dict:
+    choice, made = lens.procedure["choices"][name], lens.build.choices.get(name)
+    row = _entry("choice", name, choice["title"], "", "", "read" if made else "not_read",
+                 {"type": "choice.made", "body": {"choice": name}})
+    row["options"] = [{"id": o["id"], "title": o["title"], "note": o["source"]} for o in choice["options"]]
+    if made:
+        row["chosen"] = made["option"]
+        row["shown"] = row["last"] = made["title"]
+    return row
+
+
 def _confirm_entry(lens: Lens, step: dict, item: dict) -> dict:
     key = step["id"] + "/" + item["id"]
-    return _entry("confirm", key, item["text"], item["why"], "", tick_state(lens.build.ticks.get(key, [])),
-                  {"type": "confirm", "body": {"step": step["id"], "item": item["id"]}})
+    row = _entry("confirm", key, item["text"], item["why"], "", tick_state(lens.build.ticks.get(key, [])),
+                 {"type": "confirm", "body": {"step": step["id"], "item": item["id"]}})
+    row["salient"] = bool(item.get("last"))
+    return row
 
 
 def _entry(kind: str, spot: str, title: str, note: str, station: str, state: str, draft: dict) -> dict:
     return {"kind": kind, "spot": spot, "title": title, "note": note, "station": station, "state": _STATE[state],
-            "optional": False, "shown": "", "other": "", "last": "", "draft": draft, "keypad": None}
+            "optional": False, "shown": "", "other": "", "last": "", "draft": draft, "keypad": None,
+            "options": [], "chosen": "", "salient": False}
 
 
 def _reading_entries(lens: Lens, name: str, optional: bool) -> list[dict]:

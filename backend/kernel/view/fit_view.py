@@ -3,11 +3,13 @@ from __future__ import annotations
 
 from ..events import spot_of
 from ..fits import current
-from ..limits import where_from
+from ..limits import waits_for, where_from
 from ..show import DASH, MINUS
-from .lens import Lens
+from .lens import Lens, listed
 
-_WORDS = {"in": "In", "under": "Under", "over": "Over", "not_read": "Not read", "stale": "Read again", "contrary": "Two readings"}
+_WORDS = {"in": "In", "under": "Under", "over": "Over", "not_read": "Not read", "stale": "Read again", "contrary": "Two readings",
+          "no_figure": "No figure", "no_limit": "No limit"}
+_OPERATORS = {"+": " + ", "-": " " + MINUS + " "}
 PLUS_MINUS = "±"
 
 
@@ -28,6 +30,8 @@ def fit_view(lens: Lens, fit: dict) -> dict:
 
 
 def _word(fit: dict) -> str:
+    if fit["state"] == "in" and fit["limit"] is None:
+        return "Read"
     return "Close" if fit["close"] else _WORDS[fit["state"]]
 
 
@@ -50,7 +54,21 @@ def fit_says(lens: Lens, fit: dict) -> str:
         return _spare(lens, fit)
     if state == "stale":
         return "something it relied on has changed since"
+    if state == "no_figure":
+        return "these readings cannot all be right"
+    if state == "no_limit":
+        return "its limit waits for " + listed(waited_words(lens, fit["fit"]))
     return "two readings disagree" if state == "contrary" else "not read yet"
+
+
+def waited_words(lens: Lens, fit_name: str) -> list[str]:
+    """What a limit waits for, in words: `rod material`, `main journal`."""
+    out = []
+    for one in waits_for(lens.build, lens.procedure["fits"][fit_name]["limit"]):
+        table = {"choice": "choices", "point": "points", "fit": "fits"}[one["kind"]]
+        title = lens.procedure[table][one["name"]]["title"]
+        out.append(title[:1].lower() + title[1:])
+    return out or ["a row for this duty"]
 
 
 def _spare(lens: Lens, fit: dict) -> str:
@@ -88,24 +106,52 @@ def _tool(lens: Lens, fit: dict, unit: str) -> str:
 
 
 def working(lens: Lens, fit: dict) -> str:
-    """The formula with its readings put in: `2.4502 − 2.4480`. Empty for a direct reading or one over all stations."""
-    tree = lens.procedure["fits"][fit["fit"]]["tree"]
-    if fit["value"] is None or tree[0] not in ("+", "-"):
+    """The formula with its readings put in: `2.4502 − 2.4480`; the formula itself where more than sums and differences
+    of readings is in it. Empty for a direct reading or one over all stations."""
+    spec = lens.procedure["fits"][fit["fit"]]
+    tree = spec["tree"]
+    if fit["value"] is None or tree[0] in ("point", "fit") or (len(tree) == 2 and tree[0] not in _OPERATORS):
         return ""
-    return _written(lens, tree, fit["station"])
+    return _written(lens, tree, fit["station"]) if _is_plain(tree) else spec["text"]
+
+
+def _is_plain(tree: list) -> bool:
+    """Whether a tree is readings and fits, added and taken off, and nothing else."""
+    todo = [tree]
+    while todo:
+        node = todo.pop()
+        if node[0] in _OPERATORS:
+            todo = todo + [node[1], node[2]]
+        elif node[0] not in ("point", "fit", "size"):
+            return False
+    return True
 
 
 def _written(lens: Lens, tree: list, station: str) -> str:
-    if tree[0] in ("+", "-"):
-        sign = " + " if tree[0] == "+" else " " + MINUS + " "
-        return _written(lens, tree[1], station) + sign + _written(lens, tree[2], station)
-    if tree[0] != "point":
-        return tree[1] if isinstance(tree[1], str) else str(tree[1])
+    if tree[0] in _OPERATORS:
+        return _written(lens, tree[1], station) + _OPERATORS[tree[0]] + _written(lens, tree[2], station)
+    if tree[0] == "fit":
+        found = lens.build.figure_of("fit", tree[1], station)
+        return DASH if found["value"] is None else amount(lens, tree[1], found["value"])
+    if tree[0] == "size":
+        return _size_written(lens, tree[1], station)
     point = lens.procedure["points"][tree[1]]
     reading = current(lens.build, spot_of(tree[1], station if point["group"] else ""))
     if reading is None:
         return DASH
     return reading_figure(lens, point, reading)
+
+
+def _size_written(lens: Lens, slot_name: str, station: str) -> str:
+    """The sizes of the parts in a slot, as a size is shown."""
+    slot = lens.procedure["slots"][slot_name]
+    kind = lens.procedure["parts"][slot["part"]]
+    names = lens.build.slot_parts(slot_name, station if slot["group"] else "")
+    sizes = [lens.build.parts[name]["size"] if name in lens.build.parts else None for name in names]
+    if None in sizes or not sizes:
+        return DASH
+    unit = lens.shown.unit(kind["dimension"], "size")
+    return " + ".join([lens.shown.figure(size, unit) for size in sizes])
 
 
 def reading_figure(lens: Lens, point: dict, reading: dict) -> str:

@@ -6,7 +6,8 @@ from .fit_view import fit_view
 from .lens import Lens, capital, listed
 
 _STATE_WORDS = {"under": "is under", "over": "is over", "not_read": "has not been read", "stale": "must be read again",
-                "contrary": "has two readings that disagree"}
+                "contrary": "has two readings that disagree", "no_figure": "gives no figure from its readings",
+                "no_limit": "has no limit yet"}
 
 
 def holds(lens: Lens, step: dict, closed: list[dict]) -> list[dict]:
@@ -30,7 +31,7 @@ def misfit_words(lens: Lens, fits: list[dict]) -> str:
     """`Main clearance is under at main 1 and is over at main 5`, for one fit at the stations where it is not open."""
     spec = lens.procedure["fits"][fits[0]["fit"]]
     parts = []
-    for state in ("over", "under", "stale", "contrary", "not_read"):
+    for state in ("over", "under", "stale", "contrary", "no_figure", "no_limit", "not_read"):
         stations = [f["station"] for f in fits if f["state"] == state]
         if stations:
             at = " at " + lens.procedure["groups"][spec["group"]]["title"] + " " + listed(stations) if spec["group"] else ""
@@ -87,6 +88,8 @@ def _work_word(lens: Lens, step: str, work: dict) -> str:
     if work["kind"] == "reading":
         point, _, station = work["key"].partition("@")
         return lens.spot_title("points", point, station)
+    if work["kind"] == "choice":
+        return lens.procedure["choices"][work["key"]]["title"]
     item = work["key"].partition("/")[2]
     for confirm in lens.build.steps[step]["confirms"]:
         if confirm["id"] == item:

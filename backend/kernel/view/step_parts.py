@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 from ..fold import part_of
+from ..order import corrections_of
 from ..sorting import merge_sort
 from .entries import keypad
 from .lens import Lens
@@ -32,9 +33,12 @@ def shelf(lens: Lens, step: dict) -> list[dict]:
 
 
 def _slot_names(step: dict) -> list[str]:
-    corrects = step["corrects"] or {}
-    names = corrects.get("slots") or ([corrects["slot"]] if corrects.get("slot") else [])
-    return step["may_measure"] or names
+    names = list(step["may_measure"])
+    for record in corrections_of(step):
+        for name in [record.get("slot") or ""] + (record.get("slots") or []) + (record.get("down") or []) + (record.get("up") or []):
+            if name and name not in names:
+                names.append(name)
+    return names
 
 
 def _part(lens: Lens, name: str) -> dict:

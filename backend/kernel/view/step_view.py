@@ -2,7 +2,7 @@
 from __future__ import annotations
 
 from ..fits import fit_everywhere
-from ..order import statuses
+from ..order import corrected_fits, statuses
 from .entries import entries, first_open
 from .fit_view import amount, fit_view
 from .holds import holds, why_waiting
@@ -36,7 +36,7 @@ def _words(lens: Lens, step: dict, row: dict) -> dict:
     phase = [p["title"] for p in lens.procedure["phases"] if p["id"] == step["phase"]]
     made = any([w["state"] != "not_read" for w in row["work"]])
     return {"id": step["id"], "title": step["title"], "phase": step["phase"], "phase_title": phase[0] if phase else "",
-            "status": row["status"], "why": why_waiting(lens, row), "do": step["do"], "reason": step["why"],
+            "status": row["status"], "why": why_waiting(lens, row), "do": step["do"], "reason": step["why"], "source": step.get("source") or "",
             "cautions": step["cautions"], "disturbs": _disturbs(lens, step),
             "undo": {"type": "step.undone", "body": {"step": step["id"]}} if made else None}
 
@@ -48,15 +48,26 @@ def _disturbs(lens: Lens, step: dict) -> list[str]:
 
 def _plan(lens: Lens, step: dict, work: list[dict], at: int | None, fits: list[dict]) -> dict | None:
     """The stations this step reads at, from above."""
-    groups = [lens.procedure["points"][name]["group"] for name in step["reads"]]
-    groups = [g for g in groups if g]
+    groups = _groups_read(lens, step)
     if not groups:
         return None
     now = work[at]["station"] if at is not None else ""
     stations = [_plan_station(lens, s, [e for e in work if e["station"] == s["id"] and not e["optional"]],
                               [f for f in fits if f["station"] == s["id"]], now)
-                for s in lens.procedure["groups"][groups[0]]["stations"]]
+                for group in groups for s in lens.procedure["groups"][group]["stations"]]
     return {"group": groups[0], "stations": stations}
+
+
+def _groups_read(lens: Lens, step: dict) -> list[str]:
+    """The groups this step reads at, as many as can be told apart by the names of their stations."""
+    out, seen = [], []
+    for name in step["reads"]:
+        group = lens.procedure["points"][name]["group"]
+        ids = [s["id"] for s in lens.procedure["groups"][group]["stations"]] if group else []
+        if group and group not in out and not [i for i in ids if i in seen]:
+            out.append(group)
+            seen = seen + ids
+    return out
 
 
 def _plan_station(lens: Lens, station: dict, work: list[dict], fits: list[dict], now: str) -> dict:
@@ -78,8 +89,9 @@ def _plan_station(lens: Lens, station: dict, work: list[dict], fits: list[dict],
 def _offers(lens: Lens, step: dict, row: dict) -> list[dict]:
     """What would correct the fits of this step, and those that hold it."""
     out = []
+    closed = [f["fit"] for f in row["closed"]]
     for other in lens.procedure["steps"]:
-        corrects = other["corrects"]
-        if corrects and (other["id"] == step["id"] or corrects["fit"] in [f["fit"] for f in row["closed"]]):
+        fits = corrected_fits(other)
+        if fits and (other["id"] == step["id"] or any([name in closed for name in fits])):
             out = out + offers(lens, other)
     return out

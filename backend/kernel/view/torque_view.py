@@ -17,17 +17,35 @@ def torque_view(lens: Lens, step: dict) -> dict | None:
         return None
     following = next_pull(lens.build, step)
     number = following[0] if following else len(plan["passes"])
-    torque = plan["passes"][number - 1]
     last = _last_pull(lens.build, step)
     return {
         "pass": number, "passes": len(plan["passes"]),
-        "torque": lens.shown.own(torque, "torque", "fit"), "other": lens.shown.beside(torque, "torque", "fit")[0],
+        "torque": pull_words(lens, plan, number), "other": _pull_beside(lens, plan, number), "by_angle": _by_angle(plan, number),
         "lubricant": plan["lubricant"],
         "next": {"fastener": following[1], "draft": pull_draft(step, following[0], following[1], False)} if following else None,
         "last": _last_view(lens, step, last),
         "fasteners": [_fastener(lens, step, f, number, following) for f in plan["fasteners"]],
         "cue": _cue(lens, last, following),
     }
+
+
+def _by_angle(plan: dict, number: int) -> bool:
+    return (plan.get("pass_kinds") or ["torque"] * number)[number - 1] == "angle"
+
+
+def pull_words(lens: Lens, plan: dict, number: int) -> str:
+    """What one pass asks for: `48 lbf·ft`, or `90° further`."""
+    value = plan["passes"][number - 1]
+    if not _by_angle(plan, number):
+        return lens.shown.own(value, "torque", "fit")
+    return lens.shown.figure(value, "deg", 0) + lens.shown.label("deg") + " further"
+
+
+def _pull_beside(lens: Lens, plan: dict, number: int) -> str:
+    """The other unit of a torque; for an angle, that it starts where the last pass ended."""
+    if _by_angle(plan, number):
+        return "from where the last pass ended"
+    return lens.shown.beside(plan["passes"][number - 1], "torque", "fit")[0]
 
 
 def next_pull(build, step: dict) -> tuple[int, str] | None:
