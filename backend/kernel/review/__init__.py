@@ -4,9 +4,9 @@ Law: a check takes a Lens and returns findings; it changes nothing. One check a 
 """
 from __future__ import annotations
 
-from . import concessions, contrary, gates, readings_kept, spread, stale, torque_marks
+from . import choices_missing, concessions, contrary, film, gates, parts, readings_kept, spread, stale, torque_marks, unheld
 
-CHECKS = (gates, stale, contrary, torque_marks, spread, concessions, readings_kept)
+CHECKS = (gates, unheld, spread, stale, contrary, torque_marks, choices_missing, parts, film, concessions, readings_kept)
 
 
 def review(lens) -> list[dict]:

@@ -2,18 +2,20 @@
 from __future__ import annotations
 
 from ..order import statuses
-from ..view.fit_view import fit_view
-from ..view.holds import hold_sentence, step_of_fit
-from ..view.lens import Lens
+from ..view.holds import hold_sentence
+from ..view.lens import Lens, listed
 from .finding import HOLD, finding
+from .misfit import cure_words, is_out, misfit_says
 
 
 def findings(lens: Lens) -> list[dict]:
     out = []
+    said: dict[tuple, bool] = {}
     for row in statuses(lens.build):
         step = lens.build.steps[row["id"]]
         for fit in row["closed"]:
-            if fit["state"] in ("under", "over"):
+            if is_out(fit) and (fit["fit"], fit["station"]) not in said:
+                said[(fit["fit"], fit["station"])] = True
                 out.append(_out_of_limit(lens, step, fit))
         if row["closed"] and row["work"] and all([w["state"] == "read" for w in row["work"]]):
             out.append(finding("gates", HOLD, "“" + step["title"] + "” was finished while its gate is closed. "
@@ -24,8 +26,9 @@ def findings(lens: Lens) -> list[dict]:
 
 
 def _out_of_limit(lens: Lens, step: dict, fit: dict) -> dict:
-    seen = fit_view(lens, fit)
-    says = seen["title"] + " reads " + seen["value"] + " " + seen["unit"] + ", " + seen["says"] + ". " + seen["limit"]["says"]
-    return finding("gates", HOLD, says, "“" + step["title"] + "” waits until it is in.",
-                   "See the corrections worked out at “" + lens.build.steps[step_of_fit(lens.procedure, fit["fit"])]["title"] + "”.",
+    """One finding a fit and station, at the first step it holds; every step it holds is named."""
+    held = ["“" + s["title"] + "”" for s in lens.procedure["steps"] if fit["fit"] in s["gates"]]
+    why = listed(held) + (" waits" if len(held) == 1 else " wait") + " until it is in."
+    own = lens.procedure["fits"][fit["fit"]].get("why") or ""
+    return finding("gates", HOLD, misfit_says(lens, fit), why + (" " + own if own else ""), cure_words(lens, fit["fit"]),
                    step["id"], fit["fit"], fit["station"])

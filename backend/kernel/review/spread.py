@@ -2,22 +2,19 @@
 from __future__ import annotations
 
 from ..fits import fit_everywhere
-from ..view.fit_view import fit_view
+from ..view.holds import step_of_fit
 from ..view.lens import Lens
 from .finding import LOOK, finding
+from .misfit import cure_words, is_out, misfit_says, worked_out
+
+_WHY = "Stations that differ share the load unevenly."
 
 
 def findings(lens: Lens) -> list[dict]:
-    out = []
-    for step in lens.procedure["steps"]:
-        for name in step["works_out"]:
-            if lens.procedure["fits"][name]["tree"][0] == "spread":
-                out = out + [_finding(lens, step, fit) for fit in fit_everywhere(lens.build, name) if fit["state"] == "over"]
-    return out
+    return [_finding(lens, fit) for name in worked_out(lens.procedure, "spread") for fit in fit_everywhere(lens.build, name) if is_out(fit)]
 
 
-def _finding(lens: Lens, step: dict, fit: dict) -> dict:
-    seen = fit_view(lens, fit)
-    return finding("spread", LOOK, seen["title"] + " is " + seen["value"] + " " + seen["unit"] + ", " + seen["says"] + ". " + seen["limit"]["says"],
-                   "Uneven clearances share the load and the oil unevenly.",
-                   "Level them: see the exchanges worked out at “" + step["title"] + "”.", step["id"], fit["fit"])
+def _finding(lens: Lens, fit: dict) -> dict:
+    name = fit["fit"]
+    return finding("spread", LOOK, misfit_says(lens, fit), lens.procedure["fits"][name].get("why") or _WHY, cure_words(lens, name),
+                   step_of_fit(lens.procedure, name), name, fit["station"])
