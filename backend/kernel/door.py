@@ -21,6 +21,7 @@ from .verdict import judge
 from .view.holds import holds
 from .view.lens import Lens
 from .view.overview import overview
+from .view.parts_view import parts_view
 from .view.step_view import step_view
 from .view.weigh import weigh
 
@@ -96,6 +97,10 @@ def _op_step(request: dict) -> dict:
     return step_view(_lens(request), request["step"])
 
 
+def _op_parts(request: dict) -> dict:
+    return parts_view(_lens(request))
+
+
 def _op_weigh(request: dict) -> dict:
     return weigh(_lens(request), request["draft"])
 
@@ -157,9 +162,9 @@ def _op_shells(request: dict) -> dict:
 
 
 _OPS = {
-    "open": _op_open, "add": _op_add, "acked": _op_acked, "fold": _op_fold, "overview": _op_overview, "step": _op_step,
+    "open": _op_open, "add": _op_add, "acked": _op_acked, "fold": _op_fold, "overview": _op_overview, "step": _op_step, "parts": _op_parts,
     "weigh": _op_weigh, "review": _op_review, "status": _op_status, "judge": _op_judge, "number": _op_number,
     "assign": _op_assign, "shims": _op_shims, "shells": _op_shells,
 }
-OPS = ("open", "add", "acked", "fold", "overview", "step", "weigh", "review", "status", "judge", "number", "assign",
+OPS = ("open", "add", "acked", "fold", "overview", "step", "parts", "weigh", "review", "status", "judge", "number", "assign",
        "shims", "shells")

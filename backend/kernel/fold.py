@@ -9,6 +9,7 @@ from .about import about_part
 from .disturb import Disturbances, step_targets, slot_targets
 from .events import event_id, in_order, knew, order_key, quantity_of, shape_problem, spot_of
 from .fits import figure, point_at
+from .memo import Memo
 from .quantity import BadNumber, read
 
 RECORDERS = ("owner", "builder", "apprentice", "")
@@ -45,7 +46,7 @@ class Build:
         self.unknown = 0
         self.applied = 0
         self.disturbances = Disturbances()
-        self.worked_out: dict = {}
+        self.memo = Memo(self.procedure)
         self.last: dict | None = None
         self.struck: dict[str, dict] = {}
 
@@ -54,13 +55,13 @@ class Build:
         fresh = self._fresh(events)
         if not fresh:
             return
-        self.worked_out = {}
         late = self.last is not None and order_key(fresh[0]) < order_key(self.last)
         if late or any([e["type"] == "strike" for e in fresh]):
             self._start()
             fresh = in_order([self.events[key] for key in self.events])
             self._gather_strikes(fresh)
         for event in fresh:
+            self.memo.forget(event)
             self._apply(event)
             self.applied += 1
             self.last = event
@@ -110,10 +111,8 @@ class Build:
             self.flag(event, str(error))
 
     def once(self, key: object, work_out):
-        """What `work_out()` gives, worked out once until the next event. The answer is shared: nobody changes it."""
-        if key not in self.worked_out:
-            self.worked_out[key] = work_out()
-        return self.worked_out[key]
+        """What `work_out()` gives, worked out once until an event may have changed it. The answer is shared: nobody changes it."""
+        return self.memo.once(key, work_out)
 
     def flag(self, event: dict, says: str) -> None:
         self.flags.append({"event": event_id(event), "says": says})

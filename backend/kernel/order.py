@@ -26,6 +26,10 @@ def pull_key(step: str, number: int, fastener: str) -> str:
 
 def work_states(build, step: dict) -> list[dict]:
     """Every required piece of work of a step: `{kind, key, state}`, in the order to do it."""
+    return build.once(("work", step["id"]), lambda: _work_states(build, step))
+
+
+def _work_states(build, step: dict) -> list[dict]:
     out = []
     for name in step.get("asks", []):
         out.append({"kind": "choice", "key": name, "state": READ if name in build.choices else NOT_READ})
@@ -46,6 +50,10 @@ def work_states(build, step: dict) -> list[dict]:
 
 def closed_gates(build, step: dict) -> list[dict]:
     """Fits that keep a step from going on, each at the stations where it is not open."""
+    return build.once(("closed", step["id"]), lambda: _closed_gates(build, step))
+
+
+def _closed_gates(build, step: dict) -> list[dict]:
     return [fit for name in step["gates"] for fit in fit_everywhere(build, name) if not fit["open"]]
 
 

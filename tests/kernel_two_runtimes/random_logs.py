@@ -66,6 +66,23 @@ class LogMaker:
         size = {"text": self.some(["0.005", "0.0951", "x"]), "unit": "in"} if self.random.random() < 0.6 else None
         return {"part": self.some(self.parts), "kind": self.some(self.procedure["parts"]), "title": "spare", "size": size}
 
+    def body_part_noted(self) -> dict:
+        cost = self.some([None, {"text": "12.50", "unit": "EUR"}, {"text": "dear", "unit": "EUR"}, {"text": "3"}])
+        belongs = self.some([None, {"slot": self.some(self.procedure["slots"]), "station": "2"}, {"slot": 7}])
+        state = self.some(["new", "used", "reworked", "", "odd"])
+        return {"part": self.some([*self.parts, "main_shell_upper@1"]), "mark": "A7", "state": state, "cost": cost, "condition": "", "belongs": belongs}
+
+    def body_choice_made(self) -> dict:
+        choices = self.procedure.get("choices") or {}
+        choice = self.some([*choices, "nothing"])
+        options = [option["id"] for option in choices[choice]["options"]] if choice in choices else []
+        return {"choice": choice, "option": self.some([*options, "neither"])}
+
+    def body_ring_filed(self) -> dict:
+        point = self.some(self.procedure["points"])
+        station = self.station(self.procedure["points"][point].get("group"))
+        return {"point": point, "station": station, "turns": self.some(["3", "2.5", "some"])}
+
     def body_part_measured(self) -> dict:
         spots = [*self.parts, "main_shell_upper@1", "main_shell_lower@4"]
         return {"part": self.some(spots), "text": self.some(["0.0948", "0.0951", "0.005", "9"]), "unit": "in"}
