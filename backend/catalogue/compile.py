@@ -10,13 +10,15 @@ from typing import Any
 
 from kernel.canon import canon
 
-from . import figures, units
+from . import choices, corrects, figures, limits, units
 from .errors import Problems
 from .fields import read_procedure
+from .film import check_film
 from .fits import set_fits
 from .flow import put_in_order
 from .reach import set_reach
 from .references import check_references
+from .tables import load_tables
 from .yaml_lines import Lined, load
 
 PROCEDURE_ID = re.compile(r"[a-z][a-z0-9-]{1,39}")
@@ -36,41 +38,45 @@ def compile_text(text: str, file: str) -> dict[str, Any]:
 
 
 def _check(proc: Lined, problems: Problems) -> None:
+    tables = load_tables()
+    corrects.list_corrects(proc)
     check_references(proc, problems)
     figures.set_bands(proc["points"], problems)
     figures.set_bands(proc["parts"], problems)
     figures.set_passes(proc["steps"], problems)
-    limits = figures.limits_of(proc, problems)
-    figures.every_duty(limits, problems)
+    choices.set_choices(proc, tables, problems)
+    choices.check_asked(proc, problems)
+    found = limits.limits_of(proc, tables, problems)
+    limits.every_duty(found, problems)
     problems.stop_if_any()
     set_fits(proc, problems)
-    _same_dimension(proc, limits, problems)
+    limits.match_fits(proc, found, problems)
+    limits.set_units(proc, found, problems)
+    corrects.set_figures(proc, problems)
+    check_film(proc, problems)
     put_in_order(proc, problems)
     problems.stop_if_any()
     set_reach(proc)
-    proc["limits"] = limits
+    proc["limits"] = found
     proc["units"] = units.offered(_dimensions(proc))
 
 
-def _same_dimension(proc: Lined, limits: Lined, problems: Problems) -> None:
-    for name, fit in proc["fits"].items():
-        for row in limits[fit["limit"]]:
-            if row["dimension"] != fit["dimension"]:
-                problems.add(row.line, f"The limit '{fit['limit']}' is a {row['dimension']}, but the fit '{name}' is a "
-                                       f"{fit['dimension']}.")
-
-
 def _dimensions(proc: Lined) -> set[str]:
-    measured = {row["dimension"] for table in ("points", "fits", "parts") for row in proc[table].values()}
-    return measured | ({"torque"} if any(step["torque"] for step in proc["steps"]) else set())
+    found = {row["dimension"] for table in ("points", "fits", "parts") for row in proc[table].values()}
+    found |= {dimension for choice in proc["choices"].values() for dimension in choice["columns"].values()}
+    return found | {kind for step in proc["steps"] if step["torque"] for kind in step["torque"]["pass_kinds"]}
 
 
 def _plain(proc: Lined) -> dict[str, Any]:
     out = _copy(proc)
     out.pop("shop")
+    for step in out["steps"]:
+        if len(step["corrects"]) < 2:
+            step["corrects"] = step["corrects"][0] if step["corrects"] else None
     for rows in out["limits"].values():
         for row in rows:
-            row.pop("dimension")
+            for aside in ("dimension", "plus_dimension", "unit"):
+                row.pop(aside)
     return out
 
 

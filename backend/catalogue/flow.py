@@ -52,3 +52,12 @@ def _check_fit(proc: Lined, step: Lined, field: str, fit: str, earlier: list[str
             where = f"it is read at '{read_at[point]}'" if point in read_at else "it is read nowhere"
             needs = "is held by" if field == "gates" else "works out"
             problems.add(step.lines[field], f"'{step['id']}' {needs} '{fit}', which needs '{point}' before that; {where}.")
+    for choice in proc["fits"][fit]["choices"]:
+        _check_choice(proc, step, field, fit, choice, earlier, problems)
+
+
+def _check_choice(proc: Lined, step: Lined, field: str, fit: str, choice: str, earlier: list[str], problems: Problems) -> None:
+    asked = [one["id"] for one in proc["steps"] if choice in one["asks"]]
+    if not set(asked) & set(earlier):
+        where = f"it is asked for at '{asked[0]}'" if asked else "it is asked for nowhere"
+        problems.add(step.lines[field], f"'{step['id']}' needs the choice '{choice}' for '{fit}' before that; {where}.")

@@ -1,83 +1,121 @@
 """Formulas in plain text.
 
-Law: a formula is read, never run. Only names of points and fits, + and -, quantities in quotes ('0.001 in') and
-mean, spread, min, max over the stations of a group; anything else is refused with a sentence.
+Law: a formula is read, never run. What is not in the list of docs/design/procedure-format.md is refused with a sentence.
 """
 from __future__ import annotations
 
 import ast
-from collections.abc import Iterator
+from collections.abc import Mapping
+from fractions import Fraction
 
-from .units import read_quantity
+from .nodes import SEVERAL, SINGLE, STATIONS, BadFormula, Node
+from .units import NUMBER, read_quantity
 
-Tree = list  # ["point", id] | ["fit", id] | ["number", int] | ["+" | "-", a, b] | ["spread" | ..., a]
-OVER_STATIONS = ("mean", "spread", "min", "max")
-LONGEST = 200
-SIGNS = {ast.Add: "+", ast.Sub: "-"}
+LONGEST = 400
+DEEPEST = 24
+SIGNS = {ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/"}
+MAY = "only + - * / **, pi, numbers, quantities in quotes, " + ", ".join((*STATIONS, *SINGLE)) + " and names"
+
+Names = Mapping[str, object]  # kind of leaf -> the names there are; "choice" holds "choice.column"
 
 
-class BadFormula(ValueError):
-    """A formula that cannot be used; the message is a plain sentence."""
-
-
-def parse(formula: str, points: set[str], fits: set[str]) -> tuple[Tree, dict[int, str]]:
-    """The tree, and the dimension of each quantity in it by the id() of its node. BadFormula says what is wrong."""
+def parse(formula: str, names: Mapping[str, Names]) -> Node:
+    """The formula taken apart. BadFormula says what is wrong with it."""
     if len(formula) > LONGEST:
         raise BadFormula(f"A formula has at most {LONGEST} characters: make parts of it fits of their own.")
     try:
         body = ast.parse(formula, mode="eval").body
     except (SyntaxError, ValueError, RecursionError, MemoryError):
         raise BadFormula(f"'{formula}' is not a formula. Write it like 'main_bore - main_journal'.") from None
-    numbers: dict[int, str] = {}
-    return _tree(body, points, fits, numbers), numbers
+    if _depth(body) > DEEPEST:
+        raise BadFormula(f"The formula is nested more than {DEEPEST} deep: make parts of it fits of their own.")
+    return _Reader(formula, names).node(body)
 
 
-def _tree(node: ast.expr, points: set[str], fits: set[str], numbers: dict[int, str]) -> Tree:
-    if isinstance(node, ast.Name):
-        return _name(node.id, points, fits)
-    if isinstance(node, ast.BinOp) and type(node.op) in SIGNS:
-        return [SIGNS[type(node.op)], _tree(node.left, points, fits, numbers), _tree(node.right, points, fits, numbers)]
-    if isinstance(node, ast.Call):
-        return _over_stations(node, points, fits, numbers)
-    if isinstance(node, ast.Constant):
-        return _number(node.value, numbers)
-    raise BadFormula(f"'{ast.unparse(node)}' cannot be used in a formula: only +, -, {', '.join(OVER_STATIONS)} "
-                     "and the names of points and fits.")
+def _depth(body: ast.expr) -> int:
+    depth, level = 0, [body]
+    while level:
+        depth += 1
+        level = [child for node in level for child in ast.iter_child_nodes(node) if isinstance(child, ast.expr)]
+    return depth
 
 
-def _name(name: str, points: set[str], fits: set[str]) -> Tree:
-    if name in points:
-        return ["point", name]
-    if name in fits:
-        return ["fit", name]
-    raise BadFormula(f"'{name}' is neither a point nor a fit of this procedure.")
+class _Reader:
+    """Goes down one formula; holds its text and the names it may use."""
+
+    def __init__(self, formula: str, names: Mapping[str, Names]) -> None:
+        self.formula = formula
+        self.names = names
+
+    def node(self, node: ast.expr) -> Node:
+        if isinstance(node, ast.Name):
+            return self._name(node)
+        if isinstance(node, ast.Attribute):
+            return self._column(node)
+        if isinstance(node, ast.Constant):
+            return self._constant(node)
+        if isinstance(node, ast.Call):
+            return self._call(node)
+        if isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
+            return Node("neg", self._text(node), (self.node(node.operand),))
+        if isinstance(node, ast.BinOp) and type(node.op) in SIGNS:
+            return Node(SIGNS[type(node.op)], self._text(node), (self.node(node.left), self.node(node.right)))
+        if isinstance(node, ast.BinOp) and isinstance(node.op, ast.Pow):
+            return Node("**", self._text(node), (self.node(node.left),), power=self._power(node.right))
+        raise BadFormula(f"'{self._text(node)}' cannot be used in a formula: {MAY}.")
+
+    def _text(self, node: ast.expr) -> str:
+        return ast.get_source_segment(self.formula, node) or ast.unparse(node)
+
+    def _name(self, node: ast.Name) -> Node:
+        if node.id == "pi":
+            return Node("pi", node.id)
+        for kind in ("point", "fit"):
+            if node.id in self.names[kind]:
+                return Node(kind, node.id, name=node.id)
+        raise BadFormula(f"'{node.id}' is neither a point nor a fit of this procedure.")
+
+    def _column(self, node: ast.Attribute) -> Node:
+        text = self._text(node)
+        if text not in self.names["choice"]:
+            raise BadFormula(f"'{text}' cannot be used in a formula: it is not a column of one of the choices.")
+        return Node("choice", text, name=text)
+
+    def _constant(self, node: ast.Constant) -> Node:
+        if isinstance(node.value, str):
+            return _quantity(node.value)
+        text = self._text(node)
+        if type(node.value) in (int, float) and NUMBER.fullmatch(text):
+            return Node("pure", text, number=Fraction(text))
+        raise BadFormula(f"'{text}' cannot be used in a formula: write a number in digits, with at most 15 on each side of its point.")
+
+    def _power(self, node: ast.expr) -> int:
+        if isinstance(node, ast.Constant) and type(node.value) is int and 2 <= node.value <= 4:
+            return node.value
+        raise BadFormula(f"The power '{self._text(node)}' must be a whole number from 2 to 4.")
+
+    def _call(self, node: ast.Call) -> Node:
+        called, text = self._text(node.func), self._text(node)
+        if node.keywords or any(isinstance(argument, ast.Starred) for argument in node.args):
+            raise BadFormula(f"'{called}' takes plain arguments only.")
+        if called == "size":
+            return self._size(node)
+        if called not in STATIONS and called not in SINGLE:
+            raise BadFormula(f"'{called}' is not known. A formula may use {', '.join((*STATIONS, *SINGLE))} and size.")
+        if len(node.args) != 1 and not (len(node.args) > 1 and called in SEVERAL):
+            raise BadFormula(f"'{called}' takes one thing.")
+        return Node(called, text, tuple(self.node(argument) for argument in node.args))
+
+    def _size(self, node: ast.Call) -> Node:
+        slot = self._text(node.args[0]) if len(node.args) == 1 else ""
+        if slot not in self.names["size"]:
+            raise BadFormula(f"'size' takes the name of one slot of this procedure, not '{slot}'.")
+        return Node("size", self._text(node), name=slot)
 
 
-def _over_stations(node: ast.Call, points: set[str], fits: set[str], numbers: dict[int, str]) -> Tree:
-    called = node.func.id if isinstance(node.func, ast.Name) else ast.unparse(node.func)
-    if called not in OVER_STATIONS:
-        raise BadFormula(f"'{called}' is not known. A formula may use {', '.join(OVER_STATIONS)}.")
-    if len(node.args) != 1 or node.keywords or isinstance(node.args[0], ast.Starred):
-        raise BadFormula(f"'{called}' takes one thing, read at every station of its group.")
-    return [called, _tree(node.args[0], points, fits, numbers)]
-
-
-def _number(value: object, numbers: dict[int, str]) -> Tree:
-    if not isinstance(value, str):
-        raise BadFormula(f"The number {value} has no unit. Write it with one, in quotes: '{value} in'.")
+def _quantity(text: str) -> Node:
     try:
-        quantity = read_quantity(value)
+        quantity = read_quantity(text)
     except ValueError as error:
         raise BadFormula(str(error)) from None
-    tree: Tree = ["number", quantity.value]
-    numbers[id(tree)] = quantity.dimension
-    return tree
-
-
-def names(tree: Tree) -> Iterator[tuple[str, str]]:
-    """('point' or 'fit', name) for every name, in order of mention."""
-    if tree[0] in ("point", "fit"):
-        yield tree[0], tree[1]
-    elif tree[0] != "number":
-        for part in tree[1:]:
-            yield from names(part)
+    return Node("quantity", f"'{text}'", number=Fraction(quantity.value), dimension=quantity.dimension)

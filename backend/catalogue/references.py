@@ -1,10 +1,9 @@
 """Names that refer to other things must exist, and no two things of one kind share a name."""
 from __future__ import annotations
 
-from collections.abc import Container
-from difflib import get_close_matches
-
+from . import corrects
 from .errors import Problems
+from .names import refers
 from .yaml_lines import Lined, LinedList
 
 
@@ -13,14 +12,22 @@ def check_references(proc: Lined, problems: Problems) -> None:
     _check_unique(proc, problems)
     for table in ("points", "fits", "slots"):
         for row in proc[table].values():
-            _refers(row, "group", proc["groups"], "group", problems)
+            refers(row, "group", proc["groups"], "group", problems)
     for row in proc["fits"].values():
-        _refers(row, "limit", set(proc["limits"]) | set(proc["shop"]), "limit", problems)
+        refers(row, "limit", set(proc["limits"]) | set(proc["shop"]), "limit", problems)
+    _check_limits(proc, problems)
     for slot in proc["slots"].values():
-        _refers(slot, "part", proc["parts"], "part", problems)
-        _refers(slot, "disturbs", _can_be_disturbed(proc), "point or step", problems)
+        refers(slot, "part", proc["parts"], "part", problems)
+        refers(slot, "disturbs", _can_be_disturbed(proc), "point or step", problems)
     for step in proc["steps"]:
         _check_step(step, proc, problems)
+
+
+def _check_limits(proc: Lined, problems: Problems) -> None:
+    figures = set(proc["points"]) | set(proc["fits"])
+    for given in [*proc["limits"].values(), *proc["shop"].values()]:
+        for row in given if isinstance(given, list) else [given]:
+            refers(row, "per", figures, "point or fit", problems)
 
 
 def _check_unique(proc: Lined, problems: Problems) -> None:
@@ -48,32 +55,25 @@ def _check_step(step: Lined, proc: Lined, problems: Problems) -> None:
     known = {
         "phase": ({p["id"] for p in proc["phases"]}, "phase"), "after": (_step_ids(proc), "step"),
         "gates": (proc["fits"], "fit"), "works_out": (proc["fits"], "fit"), "reads": (proc["points"], "point"),
-        "may_read": (proc["points"], "point"), "may_measure": (proc["slots"], "slot"),
+        "may_read": (proc["points"], "point"), "may_measure": (proc["slots"], "slot"), "asks": (proc["choices"], "choice"),
         "disturbs": (_can_be_disturbed(proc), "point or step"),
     }
     for field, (there, what) in known.items():
-        _refers(step, field, there, what, problems)
-    if not (step["confirms"] or step["reads"] or step["torque"]):
+        refers(step, field, there, what, problems)
+    if not (step["confirms"] or step["reads"] or step["torque"] or step["asks"]):
         problems.add(step.line, f"'{step['id']}' has nothing to do: it would be done before it was begun. "
-                                "Give it something to confirm, read or torque.")
-    if step["corrects"]:
-        _check_corrects(step["corrects"], proc, problems)
+                                "Give it something to confirm, read, torque or ask.")
+    for item in step["confirms"][:-1]:
+        if item["last"]:
+            problems.add(item.line, f"'{item['id']}' of '{step['id']}' is marked 'last', so it must stand last in its list.")
+    for one in step["corrects"]:
+        corrects.check_names(one, proc, problems)
     if step["torque"]:
         _check_torque(step["torque"], step["id"], proc, problems)
 
 
-def _check_corrects(corrects: Lined, proc: Lined, problems: Problems) -> None:
-    known = {"fit": (proc["fits"], "fit"), "level": (proc["fits"], "fit"), "bare": (proc["points"], "point"),
-             "slots": (proc["slots"], "slot"), "slot": (proc["slots"], "slot")}
-    for field, (there, what) in known.items():
-        _refers(corrects, field, there, what, problems)
-    needed, other = ("slots", "slot") if corrects["method"] == "shells" else ("slot", "slots")
-    if not corrects[needed] or corrects[other]:
-        problems.add(corrects.line, f"A correction by {corrects['method']} needs '{needed}', and no '{other}'.")
-
-
 def _check_torque(torque: Lined, step: str, proc: Lined, problems: Problems) -> None:
-    _refers(torque, "group", proc["groups"], "group", problems)
+    refers(torque, "group", proc["groups"], "group", problems)
     group = proc["groups"].get(torque["group"])
     stations = {s["id"] for s in group["stations"]} if group else set()
     if not torque["fasteners"]:
@@ -82,15 +82,6 @@ def _check_torque(torque: Lined, step: str, proc: Lined, problems: Problems) -> 
         if fastener["station"] and fastener["station"] not in stations:
             problems.add(fastener.line, f"Fastener '{fastener['id']}' of '{step}' is at station '{fastener['station']}', "
                                         "which the torque's group does not have.")
-
-
-def _refers(row: Lined, field: str, there: Container[str], what: str, problems: Problems) -> None:
-    names = row[field]
-    for name in names if isinstance(names, list) else [names]:
-        if name and name not in there:
-            near = get_close_matches(name, list(there), 1)  # type: ignore[call-overload]
-            hint = f" Did you mean '{near[0]}'?" if near else ""
-            problems.add(row.lines.get(field, row.line), f"'{field}' names the {what} '{name}', which is not there.{hint}")
 
 
 def _step_ids(proc: Lined) -> list[str]:

@@ -18,6 +18,7 @@ from .yaml_lines import Lined, LinedList
 Reader = Callable[[object, int, str, Problems], Any]
 REQUIRED = object()
 IDENT = re.compile(r"[a-z][a-z0-9_]*")
+CODE = re.compile(r"[a-z0-9][a-z0-9_]*")
 NOTHING = Quantity(0, "", "")
 
 
@@ -42,6 +43,21 @@ def ident(value: object, line: int, name: str, problems: Problems) -> str:
         problems.add(line, f"'{name}' must be a name of small letters, digits and underscores, not '{value}'.")
         return ""
     return value
+
+
+def code(value: object, line: int, name: str, problems: Problems) -> str:
+    """What an option or a row of a table is called: as a name, but it may begin with a digit."""
+    if not isinstance(value, str) or not CODE.fullmatch(value):
+        problems.add(line, f"'{name}' must be small letters, digits and underscores, not '{value}'.")
+        return ""
+    return value
+
+
+def yes_no(value: object, line: int, name: str, problems: Problems) -> bool:
+    """true or false."""
+    if value not in ("true", "false"):
+        problems.add(line, f"'{name}' must be true or false, not '{value}'.")
+    return value == "true"
 
 
 def whole(low: int, high: int) -> Reader:
@@ -109,6 +125,21 @@ def table_of(read_item: Reader) -> Reader:
                 out[key] = read_item(item, at, key, problems)
         return out
     return read
+
+
+def either(when_list: Reader, otherwise: Reader) -> Reader:
+    """One reader for a list, another for anything else."""
+    def read(value: object, line: int, name: str, problems: Problems) -> Any:
+        return (when_list if isinstance(value, LinedList) else otherwise)(value, line, name, problems)
+    return read
+
+
+def as_it_is(value: object, line: int, name: str, problems: Problems) -> Any:
+    """A set of fields that is read later, when it is known which it may have."""
+    if not isinstance(value, Lined):
+        problems.add(line, f"'{name}' must be sets of fields.")
+        return _empty(None, line)
+    return value
 
 
 def record(fields: dict[str, Field]) -> Reader:

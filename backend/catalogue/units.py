@@ -1,4 +1,4 @@
-"""Units, and the only place where pint lives.
+"""Quantities and dimensions, and the only place where pint lives.
 
 Law: a unit is an exact ratio num/den of grid base units per unit. pint works in fractions here, so no factor has passed
 through a float; a quantity reaches the grid rounded half away from zero.
@@ -8,20 +8,18 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import pint
+from pint.util import UnitsContainer
 
+from .unit_table import BY_ID, DEFINITIONS, GRID, UNITS, Unit
 
-class Unit(NamedTuple):
-    """`decimals`: digits shown after the point. `offered`: the phone may offer it for typing and showing."""
+Dims = Any  # powers of base dimensions, as pint keeps them: {"[length]": 2}
 
-    id: str
-    expression: str
-    dimension: str
-    decimals: int
-    label: str
-    offered: bool = True
+NUMBER = re.compile(r"-?[0-9]{1,15}(\.[0-9]{1,15})?")
+LARGEST = 2**53 - 1  # a phone's JSON carries no larger integer exactly
+PURE: Dims = UnitsContainer()
 
 
 class Quantity(NamedTuple):
@@ -31,43 +29,23 @@ class Quantity(NamedTuple):
     dimension: str
     text: str
 
+    @property
+    def unit(self) -> str:
+        return self.text.partition(" ")[2].strip()
 
-# Base unit of each dimension on the number grid.
-GRID = {
-    "length": "nanometer", "angle": "microdegree", "volume": "nanoliter", "mass": "microgram", "force": "micronewton",
-    "torque": "micronewton * meter", "pressure": "millipascal", "temperature": "millikelvin", "time": "millisecond",
-    "ratio": "ppm",
-}
 
-# Degrees Celsius and Fahrenheit are left out: they have an offset, and a factor alone cannot say that.
-UNITS = (
-    Unit("in", "inch", "length", 4, "in"),
-    Unit("thou", "thou", "length", 1, "thou"),
-    Unit("mm", "millimeter", "length", 3, "mm"),
-    Unit("um", "micrometer", "length", 0, "µm", offered=False),
-    Unit("lbf.ft", "force_pound * foot", "torque", 0, "lbf·ft"),
-    Unit("N.m", "newton * meter", "torque", 0, "N·m"),
-    Unit("lbf.in", "force_pound * inch", "torque", 0, "lbf·in", offered=False),
-    Unit("deg", "degree", "angle", 1, "°"),
-    Unit("psi", "psi", "pressure", 1, "psi"),
-    Unit("kPa", "kilopascal", "pressure", 0, "kPa"),
-    Unit("bar", "bar", "pressure", 2, "bar"),
-    Unit("g", "gram", "mass", 1, "g"),
-    Unit("lbf", "force_pound", "force", 0, "lbf"),
-    Unit("N", "newton", "force", 0, "N"),
-    Unit("K", "kelvin", "temperature", 1, "K"),
-    Unit("cm3", "cm ** 3", "volume", 1, "cm³"),
-    Unit("s", "second", "time", 1, "s"),
-    Unit("%", "percent", "ratio", 1, "%"),
-)
-BY_ID = {unit.id: unit for unit in UNITS}
-NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?")
+def new_registry(number: type) -> pint.UnitRegistry:
+    """pint with the trade's own definitions, working in `number`."""
+    made: pint.UnitRegistry = pint.UnitRegistry(non_int_type=number)
+    for line in DEFINITIONS:
+        made.define(line)
+    return made
 
 
 @lru_cache(maxsize=1)
 def registry() -> pint.UnitRegistry:
     """pint in exact fractions. Made once: it takes most of a second."""
-    return pint.UnitRegistry(non_int_type=Fraction)
+    return new_registry(Fraction)
 
 
 @lru_cache(maxsize=None)
@@ -76,6 +54,27 @@ def factor(unit_id: str) -> Fraction:
     unit = BY_ID[unit_id]
     base = registry().Quantity(Fraction(1), unit.expression).to(GRID[unit.dimension])
     return Fraction(base.magnitude)
+
+
+@lru_cache(maxsize=None)
+def grain(dimension: str) -> Fraction:
+    """One grid base unit in coherent units (kilogram, metre, second, kelvin; angles in degrees), exactly."""
+    if dimension == "angle":
+        return 1 / factor("deg")
+    return Fraction(registry().Quantity(Fraction(1), GRID[dimension]).to_base_units().magnitude)
+
+
+@lru_cache(maxsize=None)
+def dims(dimension: str) -> Dims:
+    """The powers of base dimensions that a dimension of the grid is made of. An angle is one of its own."""
+    if dimension == "angle":
+        return UnitsContainer({"[angle]": Fraction(1)})
+    return registry().Quantity(Fraction(1), GRID[dimension]).dimensionality
+
+
+def dimension_of(powers: Dims) -> str:
+    """The dimension of the grid with these powers, or ''."""
+    return next((name for name in GRID if dims(name) == powers), "")
 
 
 def read_quantity(text: str) -> Quantity:
@@ -88,7 +87,10 @@ def read_quantity(text: str) -> Quantity:
         raise ValueError(f"'{text}' has no unit: write the number, a space and a unit, such as '{number} in'.")
     if unit_id not in BY_ID:
         raise ValueError(f"The unit '{unit_id}' is not known. Known units: {', '.join(BY_ID)}.")
-    return Quantity(on_grid(Fraction(number) * factor(unit_id)), BY_ID[unit_id].dimension, text)
+    value = on_grid(Fraction(number) * factor(unit_id))
+    if abs(value) > LARGEST:
+        raise ValueError(f"'{text}' is larger than anything that can be kept exactly.")
+    return Quantity(value, BY_ID[unit_id].dimension, text.strip())
 
 
 def on_grid(exact: Fraction) -> int:
@@ -98,12 +100,8 @@ def on_grid(exact: Fraction) -> int:
 
 
 def can_add(left: str, right: str) -> bool:
-    """Whether two dimensions may be added. pint judges; angle and ratio, both plain numbers to pint, are kept apart."""
-    try:
-        registry().Quantity(Fraction(1), GRID[left]) + registry().Quantity(Fraction(1), GRID[right])
-    except pint.DimensionalityError:
-        return False
-    return left == right
+    """Whether two dimensions of the grid may be added."""
+    return bool(dims(left) == dims(right))
 
 
 def offered(dimensions: set[str]) -> dict[str, dict[str, object]]:
