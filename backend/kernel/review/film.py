@@ -34,7 +34,7 @@ def findings(lens: Lens) -> list[dict]:
 
 def _thinnest(lens: Lens, record: dict, cases: list[dict]) -> list[dict]:
     """One finding, about the station whose film is thinnest."""
-    found = worst = None
+    found, worst = cases[0], None
     for case in cases:
         seen = film(case)
         if seen is None:
@@ -42,7 +42,7 @@ def _thinnest(lens: Lens, record: dict, cases: list[dict]) -> list[dict]:
             return [_finding(lens, record, LOOK, says, "Read the clearance and the bearing again.", case["station"])]
         if worst is None or seen["film"] < worst["film"]:
             found, worst = case, seen
-    return [_says(lens, record, found, worst, len(cases))]
+    return [_says(lens, record, found, worst, len(cases))] if worst else []
 
 
 def _says(lens: Lens, record: dict, case: dict, seen: dict, count: int) -> dict:
@@ -56,19 +56,25 @@ def _says(lens: Lens, record: dict, case: dict, seen: dict, count: int) -> dict:
 
 def _cure(lens: Lens, record: dict, case: dict, seen: dict) -> str:
     """The next thicker oil, and the end of the clearance's limit, where they thicken the film; worked out, not guessed."""
-    words = []
+    words: list[str] = []
     oil = _thicker_oil(lens, record, case["viscosity"])
     if oil:
-        words.append("with " + oil["title"] + ", " + _thickness(lens, film(case | {"viscosity": oil["value"]})["film"]))
+        words = words + _thicker(lens, "with " + oil["title"], case | {"viscosity": oil["value"]}, seen)
     limit = limit_of(lens.build, lens.procedure["fits"].get(record["clearance"], {"limit": ""})["limit"], case["station"])
     for end in ("low", "aim", "high"):
-        clearance = limit[end] if limit else None
-        thick = film(case | {"clearance": clearance}) if clearance else None
-        if thick and thick["film"] > seen["film"]:
-            unit = lens.shown.unit("length", "fit")
-            words.append("with " + lens.shown.full(clearance, unit) + " of clearance, " + _thickness(lens, thick["film"]))
-            break
+        if limit and limit[end]:
+            by = "with " + lens.shown.full(limit[end], lens.shown.unit("length", "fit")) + " of clearance"
+            found = _thicker(lens, by, case | {"clearance": limit[end]}, seen)
+            if found:
+                words = words + found
+                break
     return "Thicker: " + listed(words) + "." if words else ""
+
+
+def _thicker(lens: Lens, by: str, case: dict, than: dict) -> list[str]:
+    """`with SAE 60, 0.060 thou (1.5 µm)`; empty where the film would be no thicker."""
+    seen = film(case)
+    return [by + ", " + _thickness(lens, seen["film"])] if seen and seen["film"] > than["film"] else []
 
 
 def _thicker_oil(lens: Lens, record: dict, now: int) -> dict | None:
