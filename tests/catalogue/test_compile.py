@@ -43,7 +43,18 @@ def test_figures_are_integers_on_the_grid(good):
     assert made["points"]["bore"]["band"] == [50_800_000, 76_200_000]
     assert made["points"]["chamber"]["dimension"] == "volume"
     assert made["limits"]["clearance"] == [
-        {"authority": "table", "duty": "race", "low": 50_800, "high": 76_200, "aim": 63_500, "source": "practice", "dated": "2026-11-25"}
+        {
+            "authority": "table",
+            "duty": "race",
+            "low": 50_800,
+            "high": 76_200,
+            "aim": 63_500,
+            "per": None,
+            "plus": 0,
+            "when": {},
+            "source": "practice",
+            "dated": "2026-11-25",
+        }
     ]
     assert made["limits"]["level"][0]["low"] is None
     assert made["steps"][1]["torque"]["passes"] == [54_232_718, 74_569_987]
@@ -100,13 +111,3 @@ def test_only_plain_data_comes_out(good):
     made = compile_text(good, "a")
     assert json.loads(json.dumps(made)) == made
     assert type(made["points"]) is dict and type(made["steps"]) is list
-
-
-def test_a_correction_says_what_it_works_with(good):
-    def with_correction(text: str) -> str:
-        return good.replace("works_out: [clearance, level]}", "works_out: [clearance, level], corrects: {" + text + "}}")
-
-    made = compile_text(with_correction("method: shells, fit: clearance, slots: [upper], level: level"), "a")
-    assert made["steps"][0]["corrects"] == {"method": "shells", "fit": "clearance", "slots": ["upper"], "slot": "", "bare": "", "level": "level"}
-    with pytest.raises(ProcedureError, match="by shims needs 'slot', and no 'slots'"):
-        compile_text(with_correction("method: shims, fit: clearance, slots: [upper]"), "a")

@@ -43,9 +43,9 @@ def test_a_trade_page_for_every_fit(made):
 
 
 @EACH
-def test_every_limit_says_where_it_comes_from_and_serves_three_duties(made):
+def test_every_limit_says_where_it_comes_from_and_serves_each_duty(made):
     for rows in made["limits"].values():
-        assert {row["duty"] for row in rows} == {"street", "race", "endurance"}
+        assert {row["duty"] for row in rows} == {"street", "race", "endurance", "boosted"}
         assert all(row["source"] and row["dated"] == "2026-11-25" for row in rows)
 
 

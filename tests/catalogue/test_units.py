@@ -5,7 +5,6 @@ from __future__ import annotations
 from decimal import Decimal
 from fractions import Fraction
 
-import pint
 import pytest
 from catalogue import units
 
@@ -39,7 +38,7 @@ def test_foot_pound_force_from_its_definitions():
 
 @pytest.fixture(scope="module")
 def in_decimals():
-    return pint.UnitRegistry(non_int_type=Decimal)
+    return units.new_registry(Decimal)
 
 
 @pytest.mark.parametrize("unit", units.UNITS, ids=lambda u: u.id)
