@@ -112,7 +112,12 @@ def working(lens: Lens, fit: dict) -> str:
     tree = spec["tree"]
     if fit["value"] is None or tree[0] in ("point", "fit") or (len(tree) == 2 and tree[0] not in _OPERATORS):
         return ""
-    return _written(lens, tree, fit["station"]) if _is_plain(tree) else spec["text"]
+    return _written(lens, tree, fit["station"], _scale_of(lens, spec)) if _is_plain(tree) else spec["text"]
+
+
+def _scale_of(lens: Lens, spec: dict) -> str:
+    """How part sizes in a working are shown: as the readings beside them are."""
+    return lens.procedure["points"][spec["points"][0]]["scale"] if spec["points"] else "size"
 
 
 def _is_plain(tree: list) -> bool:
@@ -127,14 +132,14 @@ def _is_plain(tree: list) -> bool:
     return True
 
 
-def _written(lens: Lens, tree: list, station: str) -> str:
+def _written(lens: Lens, tree: list, station: str, scale: str) -> str:
     if tree[0] in _OPERATORS:
-        return _written(lens, tree[1], station) + _OPERATORS[tree[0]] + _written(lens, tree[2], station)
+        return _written(lens, tree[1], station, scale) + _OPERATORS[tree[0]] + _written(lens, tree[2], station, scale)
     if tree[0] == "fit":
         found = lens.build.figure_of("fit", tree[1], station)
         return DASH if found["value"] is None else amount(lens, tree[1], found["value"])
     if tree[0] == "size":
-        return _size_written(lens, tree[1], station)
+        return _size_written(lens, tree[1], station, scale)
     point = lens.procedure["points"][tree[1]]
     reading = current(lens.build, spot_of(tree[1], station if point["group"] else ""))
     if reading is None:
@@ -142,15 +147,15 @@ def _written(lens: Lens, tree: list, station: str) -> str:
     return reading_figure(lens, point, reading)
 
 
-def _size_written(lens: Lens, slot_name: str, station: str) -> str:
-    """The sizes of the parts in a slot, as a size is shown."""
+def _size_written(lens: Lens, slot_name: str, station: str, scale: str) -> str:
+    """The sizes of the parts in a slot: `0.0400`, or `5.0 + 2.0` for a stack."""
     slot = lens.procedure["slots"][slot_name]
     kind = lens.procedure["parts"][slot["part"]]
     names = lens.build.slot_parts(slot_name, station if slot["group"] else "")
     sizes = [lens.build.parts[name]["size"] if name in lens.build.parts else None for name in names]
     if None in sizes or not sizes:
         return DASH
-    unit = lens.shown.unit(kind["dimension"], "size")
+    unit = lens.shown.unit(kind["dimension"], scale)
     return " + ".join([lens.shown.figure(size, unit) for size in sizes])
 
 
