@@ -8,6 +8,7 @@ from typing import Any
 
 from .errors import Problems
 from .tables import Tables
+from .unit_table import a
 from .yaml_lines import Lined
 
 
@@ -44,7 +45,7 @@ def _own(name: str, row: Lined, problems: Problems) -> tuple[list, dict]:
             problems.add(option.line, f"The choice '{name}' has two options '{option['id']}'.")
         for column, figure in option["values"].items():
             if columns.setdefault(column, figure.dimension) != figure.dimension:
-                problems.add(option.line, f"'{column}' of '{option['id']}' is a {figure.dimension}, but a {columns[column]} before.")
+                problems.add(option.line, f"'{column}' of '{option['id']}' is {a(figure.dimension)}, but {a(columns[column])} before.")
         if option["values"] and not option["source"]:
             problems.add(option.line, f"The option '{option['id']}' has figures: say their 'source'.")
         values = {column: figure.value for column, figure in option["values"].items()}

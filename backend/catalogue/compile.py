@@ -18,27 +18,27 @@ from .fits import set_fits
 from .flow import put_in_order
 from .reach import set_reach
 from .references import check_references
-from .tables import load_tables
+from .tables import Tables, load_tables
 from .yaml_lines import Lined, load
 
 PROCEDURE_ID = re.compile(r"[a-z][a-z0-9-]{1,39}")
 
 
-def compile_text(text: str, file: str) -> dict[str, Any]:
-    """The compiled procedure. `file` is the name problems are reported under. Raises ProcedureError."""
+def compile_text(text: str, file: str, tables: Tables | None = None) -> dict[str, Any]:
+    """The compiled procedure. `file` is the name problems are reported under; `tables` the reference tables, those of this
+    folder unless given. Raises ProcedureError."""
     problems = Problems(file)
     proc = read_procedure(load(text, problems), 1, "procedure", problems)
     if not PROCEDURE_ID.fullmatch(proc["procedure"]):
         problems.add(1, f"'procedure' must be small letters, digits and hyphens, not '{proc['procedure']}'.")
     problems.stop_if_any()
-    _check(proc, problems)
+    _check(proc, tables or load_tables(), problems)
     out = _plain(proc)
     out["digest"] = digest(out)
     return out
 
 
-def _check(proc: Lined, problems: Problems) -> None:
-    tables = load_tables()
+def _check(proc: Lined, tables: Tables, problems: Problems) -> None:
     corrects.list_corrects(proc)
     check_references(proc, problems)
     figures.set_bands(proc["points"], problems)
@@ -54,7 +54,7 @@ def _check(proc: Lined, problems: Problems) -> None:
     limits.set_units(proc, found, problems)
     corrects.set_figures(proc, problems)
     check_film(proc, problems)
-    put_in_order(proc, problems)
+    put_in_order(proc, found, problems)
     problems.stop_if_any()
     set_reach(proc)
     proc["limits"] = found

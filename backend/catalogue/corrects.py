@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from .errors import Problems
 from .names import refers
+from .unit_table import a
 from .yaml_lines import Lined, LinedList
 
 
@@ -84,7 +85,7 @@ def _set_figure(corrects: Lined, field: str, proc: Lined, fits: list[str], probl
     for fit in fits:
         dimension = proc["fits"][fit]["dimension"]
         if figure.dimension != dimension:
-            problems.add(corrects.lines[field], f"'{field}' is a {figure.dimension}, but the fit '{fit}' is a {dimension}.")
+            problems.add(corrects.lines[field], f"'{field}' is {a(figure.dimension)}, but the fit '{fit}' is {a(dimension)}.")
     if figure.value <= 0:
         problems.add(corrects.lines[field], f"'{field}' must be more than nothing, not {figure.text}.")
     corrects[field] = figure.value

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from . import units
 from .nodes import LEAVES, BadFormula, Node
+from .unit_table import a
 
 
 class Leaf(NamedTuple):
@@ -71,7 +72,7 @@ def _powers(node: Node, found: list[units.Dims]) -> units.Dims:
 
 def _of_angle(node: Node, powers: units.Dims) -> units.Dims:
     if powers != units.dims("angle"):
-        raise BadFormula(f"'{node.head}' takes an angle; '{node.parts[0].text}' is a {in_words(powers)}.")
+        raise BadFormula(f"'{node.head}' takes an angle; '{node.parts[0].text}' is {a(in_words(powers))}.")
     return units.PURE
 
 

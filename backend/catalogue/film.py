@@ -4,8 +4,9 @@ Law: each is a point or a fit of the right dimension; the viscosity may be a col
 """
 from __future__ import annotations
 
-from .known import leaves_of
 from .errors import Problems
+from .known import leaves_of
+from .unit_table import a
 from .yaml_lines import Lined
 
 # Load: a force, or a pressure over the bearing's projected area.
@@ -25,4 +26,4 @@ def check_film(proc: Lined, problems: Problems) -> None:
         if found is None:
             problems.add(film.lines[field], f"'{field}' of the film names '{film[field]}', which is no point, fit or column of a choice.")
         elif found not in wanted:
-            problems.add(film.lines[field], f"'{field}' of the film is '{film[field]}', a {found}, not a {' or a '.join(wanted)}.")
+            problems.add(film.lines[field], f"'{field}' of the film is '{film[field]}', {a(found)}, not {' or '.join(a(one) for one in wanted)}.")

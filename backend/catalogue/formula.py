@@ -13,6 +13,7 @@ from .units import NUMBER, read_quantity
 
 LONGEST = 400
 DEEPEST = 24
+DIGITS = 15
 SIGNS = {ast.Add: "+", ast.Sub: "-", ast.Mult: "*", ast.Div: "/"}
 MAY = "only + - * / **, pi, numbers, quantities in quotes, " + ", ".join((*STATIONS, *SINGLE)) + " and names"
 
@@ -85,9 +86,9 @@ class _Reader:
         if isinstance(node.value, str):
             return _quantity(node.value)
         text = self._text(node)
-        if type(node.value) in (int, float) and NUMBER.fullmatch(text):
+        if type(node.value) in (int, float) and NUMBER.fullmatch(text) and len(text) <= DIGITS:
             return Node("pure", text, number=Fraction(text))
-        raise BadFormula(f"'{text}' cannot be used in a formula: write a number in digits, with at most 15 on each side of its point.")
+        raise BadFormula(f"'{text}' cannot be used in a formula: write a number in plain digits, with at most {DIGITS} of them.")
 
     def _power(self, node: ast.expr) -> int:
         if isinstance(node, ast.Constant) and type(node.value) is int and 2 <= node.value <= 4:

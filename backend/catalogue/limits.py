@@ -8,6 +8,7 @@ from __future__ import annotations
 from . import units
 from .errors import Problems
 from .tables import Tables
+from .unit_table import a
 from .yaml_lines import Lined, LinedList
 
 TABLE, SHOP = "table", "shop"
@@ -55,11 +56,11 @@ def _row(name: str, row: Lined, authority: str, proc: Lined, problems: Problems)
         problems.add(row.line, f"A row of the limit '{name}' has neither 'low' nor 'high'.")
     if len(found) > 1:
         problems.add(row.line, f"A row of the limit '{name}' mixes {' and '.join(found)}.")
-    elif any(a.value > b.value for a, b in zip(given, given[1:], strict=False)):
+    elif any(one.value > next_.value for one, next_ in zip(given, given[1:], strict=False)):
         problems.add(row.line, f"A row of the limit '{name}' is out of order: {', '.join(q.text for q in given)}.")
     if row["per"] and found not in ([], ["ratio"]):
         problems.add(row.line, f"A row of the limit '{name}' goes by '{row['per']}', so its figures are ratios such as "
-                               f"'0.001 in/in', not a {found[0]}.")
+                               f"'0.001 in/in', not {a(found[0])}.")
     for choice, option in row["when"].items():
         if not _can_be_chosen(proc, choice, option):
             problems.add(row.line, f"A row of the limit '{name}' counts when '{choice}' is '{option}', which cannot be chosen.")
@@ -109,18 +110,18 @@ def match_fits(proc: Lined, limits: Lined, problems: Problems) -> None:
                 _match_per(name, fit, row, proc, problems)
             elif row["dimension"] != fit["dimension"]:
                 hint = " Say 'per', of which size." if row["dimension"] == "ratio" else ""
-                problems.add(row.line, f"The limit '{fit['limit']}' is a {row['dimension']}, but the fit '{name}' is a "
-                                       f"{fit['dimension']}.{hint}")
+                problems.add(row.line, f"The limit '{fit['limit']}' is {a(row['dimension'])}, but the fit '{name}' is "
+                                       f"{a(fit['dimension'])}.{hint}")
             if row["plus_dimension"] not in ("", fit["dimension"]):
-                problems.add(row.line, f"'plus' of the limit '{fit['limit']}' is a {row['plus_dimension']}, but the fit '{name}' is a "
-                                       f"{fit['dimension']}.")
+                problems.add(row.line, f"'plus' of the limit '{fit['limit']}' is {a(row['plus_dimension'])}, but the fit '{name}' is "
+                                       f"{a(fit['dimension'])}.")
 
 
 def _match_per(name: str, fit: Lined, row: Lined, proc: Lined, problems: Problems) -> None:
     size = proc["points" if row["per"]["kind"] == "point" else "fits"][row["per"]["name"]]
     if size["dimension"] != fit["dimension"]:
-        problems.add(row.line, f"The limit '{fit['limit']}' goes by '{row['per']['name']}', a {size['dimension']}, but the fit '{name}' "
-                               f"is a {fit['dimension']}.")
+        problems.add(row.line, f"The limit '{fit['limit']}' goes by '{row['per']['name']}', {a(size['dimension'])}, but the fit '{name}' "
+                               f"is {a(fit['dimension'])}.")
     if size["group"] not in ("", fit["group"]):
         problems.add(row.line, f"The limit '{fit['limit']}' goes by '{row['per']['name']}', which is read at the stations of "
                                f"{size['group']}, but the fit '{name}' is not.")
@@ -132,5 +133,5 @@ def set_units(proc: Lined, limits: Lined, problems: Problems) -> None:
         rows = [row["unit"] for row in limits[fit["limit"]] if row["unit"]] if fit["limit"] else []
         unit = units.BY_ID.get(fit["unit"] or (rows[0] if rows else ""))
         if fit["unit"] and (unit is None or not unit.offered or unit.dimension != fit["dimension"]):
-            problems.add(fit.lines["unit"], f"The fit '{name}' is a {fit['dimension']}: '{fit['unit']}' is no unit to show it in.")
+            problems.add(fit.lines["unit"], f"The fit '{name}' is {a(fit['dimension'])}: '{fit['unit']}' is no unit to show it in.")
         fit["unit"] = unit.id if unit and unit.offered else ""

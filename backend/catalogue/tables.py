@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 from .errors import Problem, Problems, ProcedureError
 from .fields import LIMITS, TABLE, TABLE_ROW
 from .shape import Field, day, quantity, record
-from .units import BY_ID
+from .unit_table import BY_ID, a
 from .yaml_lines import Lined, load
 
 FOLDER = Path(__file__).parent / "tables"
@@ -88,7 +88,7 @@ def _row(item: Lined, head: Lined, columns: dict[str, str], problems: Problems) 
         if row[column] is None:
             continue
         if row[column].dimension not in ("", dimension):
-            problems.add(item.lines[column], f"'{column}' of '{row['id']}' is a {row[column].dimension}, but the column is a {dimension}.")
+            problems.add(item.lines[column], f"'{column}' of '{row['id']}' is {a(row[column].dimension)}, but the column is {a(dimension)}.")
         values[column] = row[column].value
     return {"id": row["id"], "title": row["title"], "source": row["source"], "dated": row["dated"], "note": row["note"], "values": values}
 

@@ -70,3 +70,8 @@ UNITS = (
     Unit("money", "money", "money", 2, ""),
 )
 BY_ID = {unit.id: unit for unit in UNITS}
+
+
+def a(dimension: str) -> str:
+    """'an angle', 'a length': how a sentence says it."""
+    return ("an " if dimension[:1] in "aeiou" else "a ") + dimension.replace("_", " ")

@@ -8,9 +8,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-import pytest
 from catalogue.compile import compile_text, digest
-from catalogue.errors import ProcedureError
 from kernel.canon import canon
 
 ROOT = Path(__file__).parents[2]
