@@ -9,9 +9,11 @@ from __future__ import annotations
 import json
 
 from .canon import canon
+from .corrections import ops as solvers
 from .corrections.assignment import assign
 from .corrections.shells import propose
 from .corrections.shims import stack
+from .film import film
 from .fold import Build, Refused
 from .order import statuses
 from .quantity import BadNumber, read, write
@@ -161,10 +163,15 @@ def _op_shells(request: dict) -> dict:
     return {"proposals": propose(**request["case"])}
 
 
+def _op_film(request: dict) -> dict:
+    found = film(request["case"])
+    return {"error": "Every figure of a bearing must be above zero."} if found is None else found
+
+
 _OPS = {
-    "open": _op_open, "add": _op_add, "acked": _op_acked, "fold": _op_fold, "overview": _op_overview, "step": _op_step, "parts": _op_parts,
-    "weigh": _op_weigh, "review": _op_review, "status": _op_status, "judge": _op_judge, "number": _op_number,
-    "assign": _op_assign, "shims": _op_shims, "shells": _op_shells,
-}
-OPS = ("open", "add", "acked", "fold", "overview", "step", "parts", "weigh", "review", "status", "judge", "number", "assign",
-       "shims", "shells")
+    "open": _op_open, "add": _op_add, "acked": _op_acked, "fold": _op_fold, "overview": _op_overview, "step": _op_step,
+    "parts": _op_parts, "weigh": _op_weigh, "review": _op_review, "status": _op_status, "judge": _op_judge,
+    "number": _op_number, "film": _op_film, "assign": _op_assign, "shims": _op_shims, "shells": _op_shells,
+} | solvers.OPS
+OPS = ("open", "add", "acked", "fold", "overview", "step", "parts", "weigh", "review", "status", "judge", "number", "film",
+       "assign", "shims", "shells", "match", "swap", "cut", "rings", "buckets", "springs", "length", "turns", "bobweight", "timing")

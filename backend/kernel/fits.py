@@ -80,8 +80,8 @@ def _leaf_at(build, node: list, place: str, key: str) -> dict:
 def _size_at(build, slot: str, place: str, key: str) -> dict:
     """The sizes of the parts in a slot, added up; an empty slot that holds one part has no size."""
     names = build.slot_parts(slot, place)
-    sizes = [build.parts[name]["size"] if name in build.parts else None for name in names]
-    if None in sizes or (not sizes and build.procedure["slots"][slot]["holds"] == "one"):
+    sizes = [build.parts[name]["size"] for name in names if name in build.parts and build.parts[name]["size"] is not None]
+    if len(sizes) < len(names) or (not names and build.procedure["slots"][slot]["holds"] == "one"):
         return nothing(NOT_READ)
     return reading(key, sum(sizes), 0)
 

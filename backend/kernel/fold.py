@@ -110,7 +110,7 @@ class Build:
         except (Refused, BadNumber) as error:
             self.flag(event, str(error))
 
-    def once(self, key: object, work_out):
+    def once(self, key: tuple | str, work_out):
         """What `work_out()` gives, worked out once until an event may have changed it. The answer is shared: nobody changes it."""
         return self.memo.once(key, work_out)
 
@@ -425,7 +425,8 @@ def _strike(build: Build, event: dict, body: dict) -> None:
 
 _APPLY = {
     "build.opened": _opened, "reading": _reading, "contrary.settled": _settled, "confirm": _confirm,
-    "torque.pulled": _pulled, "part.added": _part_added, "part.measured": _part_measured, "part.noted": _part_noted, "choice.made": _chosen, "ring.filed": _filed,
+    "torque.pulled": _pulled, "part.added": _part_added, "part.measured": _part_measured, "part.noted": _part_noted,
+    "choice.made": _chosen, "ring.filed": _filed,
     "parts.put": _put,
     "step.undone": _undone, "limit.set": _limit_set, "concession": _concession,
     "concession.countersigned": _countersigned, "strike": _strike,

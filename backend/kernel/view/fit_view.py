@@ -152,8 +152,9 @@ def _size_written(lens: Lens, slot_name: str, station: str, scale: str) -> str:
     slot = lens.procedure["slots"][slot_name]
     kind = lens.procedure["parts"][slot["part"]]
     names = lens.build.slot_parts(slot_name, station if slot["group"] else "")
-    sizes = [lens.build.parts[name]["size"] if name in lens.build.parts else None for name in names]
-    if None in sizes or not sizes:
+    parts = lens.build.parts
+    sizes = [parts[name]["size"] for name in names if name in parts and parts[name]["size"] is not None]
+    if len(sizes) < len(names) or not names:
         return DASH
     unit = lens.shown.unit(kind["dimension"], scale)
     return " + ".join([lens.shown.figure(size, unit) for size in sizes])
