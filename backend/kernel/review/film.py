@@ -12,6 +12,7 @@ _WHY = "Where the film is thinner than the roughness of journal and shell togeth
 _MICROMETRE = {"num": 1000, "den": 1}
 _THOUSANDTHS = {"num": 1000, "den": 1}   # milli-rpm to rpm, uPa.s to mPa.s
 _PERCENT = {"num": 10000, "den": 1}      # ppm to %
+_PRESSURE = 10 ** 15                     # mPa on a square nanometre to uN
 _FINER = 2   # digits more than a clearance is shown with
 
 
@@ -28,8 +29,17 @@ def findings(lens: Lens) -> list[dict]:
         is_or_are = " is" if len(missing) == 1 else " are"
         says = "The oil film cannot be worked out: " + listed(missing) + is_or_are + " not there yet."
         return [_finding(lens, record, NOTE, says, "Read or choose what is missing.", "")]
-    cases = [{name: _value(lens, record[name], s) for name in NEEDS} | {"station": s} for s in read]
-    return _thinnest(lens, record, cases)
+    return _thinnest(lens, record, [_case(lens, record, s) for s in read])
+
+
+def _case(lens: Lens, record: dict, station: str) -> dict:
+    """What `film` takes, at one station. A load that is a pressure bears on length times diameter."""
+    case: dict = {name: _value(lens, record[name], station) for name in NEEDS}
+    case["station"] = station
+    kind = _kind(lens, record["load"])
+    if kind != "choice" and lens.procedure[kind + "s"][record["load"]]["dimension"] == "pressure":
+        case["load"] = (case["load"] * case["journal"] * case["length"] + _PRESSURE // 2) // _PRESSURE
+    return case
 
 
 def _thinnest(lens: Lens, record: dict, cases: list[dict]) -> list[dict]:
