@@ -40,6 +40,15 @@ def call(text: str) -> str:
     return canon(answer(request))
 
 
+def quick(text: str) -> str:
+    """The same answer, its keys in any order: what a screen asks for. Canonical text takes four fifths of a phone's time."""
+    try:
+        request = json.loads(text)
+    except ValueError:
+        return call(text)
+    return json.dumps(answer(request))
+
+
 def answer(request: dict) -> dict:
     """Answer one request given as data."""
     if not isinstance(request, dict) or request.get("op") not in _OPS:

@@ -18,12 +18,13 @@ def node() -> str | None:
 
 
 class PhonePython:
-    def __init__(self) -> None:
+    def __init__(self, door: str = "call") -> None:
+        """`door`: call for canonical answers, quick for the same ones as the phone asks for them."""
         program = node()
         if program is None:
             raise RuntimeError("There is no node here. Put it on the PATH or name it in HALFTHOU_NODE.")
         self.process = subprocess.Popen(
-            [program, str(HERE / "run_micropython.mjs")], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, encoding="utf-8"
+            [program, str(HERE / "run_micropython.mjs"), "", door], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, encoding="utf-8"
         )
 
     def call(self, request: str) -> str:

@@ -9,6 +9,7 @@ import pytest
 
 from kernel.door import call
 
+from .phone_python import PhonePython
 from .random_logs import LogMaker, requests
 
 CASES = sorted((Path(__file__).parent.parent / "cases").glob("*.json"))
@@ -43,6 +44,17 @@ def test_random_logs_are_answered_alike(seed, phone):
     procedure = json.loads(PROCEDURES[seed % len(PROCEDURES)].read_text(encoding="utf-8"))
     answers = agree(phone, requests(seed, procedure, length=20 + seed * 10))
     assert not [answer["error"] for answer in answers if answer.get("error") and len(answer) == 1]
+
+
+def test_the_quick_door_says_the_same(phone):
+    procedure = json.loads(PROCEDURES[0].read_text(encoding="utf-8"))
+    quick = PhonePython("quick")
+    try:
+        for request in requests(3, procedure, length=40):
+            asked = json.dumps(request)
+            assert json.loads(quick.call(asked)) == json.loads(call(asked))
+    finally:
+        quick.stop()
 
 
 def test_random_logs_reach_every_kind_of_event():

@@ -18,14 +18,15 @@ function write(fs, path, source) {
 /**
  * @param {Record<string, string>} files  path -> Python source, as packed by scripts/bundle-kernel.mjs
  * @param {string | undefined} wasmUrl    where the runtime's wasm is; undefined: beside the runtime
+ * @param {"call" | "quick"} door         call: canonical answers, for holding against others; quick: for a screen
  * @returns {Promise<(request: string) => string>} the door
  */
-export async function openKernel(files, wasmUrl) {
+export async function openKernel(files, wasmUrl, door = "call") {
   const said = (line) => console.warn(`kernel: ${line}`);
   const python = await loadMicroPython({ url: wasmUrl, stdout: said, stderr: said, heapsize: 4 * 1024 * 1024, pystack: 16384 });
   python.FS.mkdir(HOME);
   for (const [path, source] of Object.entries(files)) write(python.FS, path, source);
-  python.runPython(`import sys\nsys.path.insert(0, ${JSON.stringify(HOME)})\nfrom kernel.door import call as _door`);
-  const door = python.globals.get("_door");
-  return (request) => door(request);
+  python.runPython(`import sys\nsys.path.insert(0, ${JSON.stringify(HOME)})\nfrom kernel.door import ${door} as _door`);
+  const answers = python.globals.get("_door");
+  return (request) => answers(request);
 }

@@ -9,7 +9,7 @@ export interface Answered { id: number; answer?: string; broken?: string }
 
 async function start(): Promise<(request: string) => string> {
   const files = (await (await fetch(kernelUrl)).json()) as Record<string, string>;
-  return openKernel(files, new URL(wasmUrl, self.location.href).href);
+  return openKernel(files, new URL(wasmUrl, self.location.href).href, "quick");
 }
 
 const door = start();
