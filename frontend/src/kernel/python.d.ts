@@ -1,1 +1,1 @@
-export function openKernel(files: Record<string, string>, wasmUrl?: string): Promise<(request: string) => string>;
+export function openKernel(files: Record<string, string>, wasmUrl?: string, door?: "call" | "quick"): Promise<(request: string) => string>;
