@@ -11,11 +11,11 @@ from .within import excess
 UP, DOWN = "up", "down"
 
 
-def cut(now: int, figures: list, moves: str) -> dict:
+def cut(now: int, figures: list, moves: str, at: int | None = None) -> dict:
     """The size to cut to.
 
     now      what the point reads
-    figures  as `one_size` takes them: each figure that rests on the point
+    figures  as `one_size` takes them: each figure that rests on the point, were it to read `at` (None: as it reads now)
     moves    "up" when cutting makes the reading larger (a bore), "down" when smaller (a deck)
 
     Returns {to, by, cures, why}: the reading to come to, how much that is from now (its sign the way it moves), and why not:
@@ -24,14 +24,15 @@ def cut(now: int, figures: list, moves: str) -> dict:
     """
     if moves not in (UP, DOWN):
         raise ValueError("A cut moves a size up or down.")
-    if not any([excess(figure["value"], figure) for figure in figures]):
+    if at is None and not any([excess(figure["value"], figure) for figure in figures]):
         return _none("in")
-    found = one_size(now, figures, now if moves == UP else None, now if moves == DOWN else None)
+    near = now if at is None else at
+    found = one_size(near, figures, now if moves == UP else None, now if moves == DOWN else None)
     if found["best"] is not None:
         return {"to": found["best"], "by": found["best"] - now, "cures": True, "why": ""}
     if found["held"]:
         return _none("held")
-    return _none("apart" if one_size(now, figures)["best"] is None else "wrong_way")
+    return _none("apart" if one_size(near, figures)["best"] is None else "wrong_way")
 
 
 def _none(why: str) -> dict:

@@ -14,14 +14,13 @@ from .step_parts import loose_parts
 _HALF = {"upper": "upper shell", "lower": "lower shell"}
 
 
-def shell_offers(lens: Lens, step: dict) -> list[dict]:
+def shell_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
     """Best first. Empty while a station waits to be read, and when every clearance is in and level."""
-    spec = step["corrects"]
     fits = fit_everywhere(lens.build, spec["fit"])
     if any([fit["value"] is None for fit in fits]):
         return []
-    case = lens.build.once(("shell case", step["id"]), lambda: shell_case(lens, spec))
-    proposals = lens.build.once(("shells", step["id"]), lambda: propose(**case))
+    case = lens.build.once(("shell case", step["id"], spec["fit"]), lambda: shell_case(lens, spec))
+    proposals = lens.build.once(("shells", step["id"], spec["fit"]), lambda: propose(**case))
     return [_offer(lens, spec, case, fits, found) for found in proposals]
 
 

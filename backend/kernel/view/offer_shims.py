@@ -12,8 +12,7 @@ from .step_parts import loose_parts
 _NEAR_PART = 8  # near enough to the aim: an eighth of the way between the limits
 
 
-def shim_offers(lens: Lens, step: dict) -> list[dict]:
-    spec = step["corrects"]
+def shim_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
     fit = fit_at(lens.build, spec["fit"], "")
     limit = limit_of(lens.build, lens.procedure["fits"][spec["fit"]]["limit"])
     if fit["value"] is None or fit["state"] == "in" or limit is None:

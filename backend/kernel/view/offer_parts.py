@@ -1,0 +1,60 @@
+"""Parts for corrections: what sits in a slot, what lies on the shelf, and in what words."""
+from __future__ import annotations
+
+from ..events import spot_of
+from ..sorting import merge_sort
+from .lens import Lens
+from .step_parts import part_scale
+
+
+def shelf_of(build, kind: str) -> list[str]:
+    """Ids of the measured parts of a kind that sit in no slot, in order of id."""
+    fitted = build.once("fitted parts", lambda: _fitted(build))
+    names = [name for name in build.parts if build.parts[name]["kind"] == kind and name not in fitted]
+    return merge_sort([name for name in names if build.parts[name]["size"] is not None], lambda name: name)
+
+
+def _fitted(build) -> dict:
+    """Every part that sits somewhere, those that came with a slot included."""
+    slots = build.procedure["slots"]
+    return {part: True for name in slots for station in build.stations(slots[name]["group"])
+            for part in build.slot_parts(name, station)}
+
+
+def size_of(build, name: str) -> int | None:
+    return build.parts[name]["size"] if name in build.parts else None
+
+
+def known_size(build, name: str) -> int:
+    """The size of a part that is known to be measured."""
+    return build.parts[name]["size"]
+
+
+def only_part(build, slot: str, station: str) -> str | None:
+    """The one part in a slot when its size is known, else None."""
+    names = build.slot_parts(slot, station)
+    return names[0] if len(names) == 1 and size_of(build, names[0]) is not None else None
+
+
+def part_title(lens: Lens, name: str) -> str:
+    return "“" + lens.build.parts[name]["title"] + "”"
+
+
+def size_words(lens: Lens, slot: str, size: int) -> str:
+    """A part size with its unit, as parts of this slot are spoken of."""
+    kind = lens.procedure["slots"][slot]["part"]
+    return lens.shown.own(size, lens.procedure["parts"][kind]["dimension"], part_scale(lens.procedure, kind))
+
+
+def put(slot: str, station: str, parts: list[str]) -> dict:
+    return {"slot": slot, "station": station, "parts": parts}
+
+
+def puts_draft(puts: list[dict], title: str) -> dict | None:
+    """The event to append once the parts have been moved; None when none were."""
+    return {"type": "parts.put", "body": {"puts": puts, "why": title}} if puts else None
+
+
+def size_key(slot: str, station: str) -> str:
+    """The name that `fits.figure_if` gives to what a slot holds."""
+    return "size:" + spot_of(slot, station)

@@ -1,0 +1,109 @@
+"""Another part from the shelf in a slot: the fit to its aim while other fits stay in."""
+from __future__ import annotations
+
+from ..corrections.swap import swap
+from ..events import spot_of
+from ..fits import figure_if, fit_at
+from .fit_view import amount
+from .lens import Lens, capital, listed
+from .offer import ENDS, is_out, misfits_of, offer, offer_row, read_again, unread
+from .offer_parts import known_size, only_part, part_title, put, puts_draft, shelf_of, size_key, size_words
+from .offer_reach import reach
+
+
+def swap_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
+    """One offer. Empty while a figure or the part's size waits to be read, and when the fit and those beside it are in."""
+    build = lens.build
+    places = [_place(build, spec, station) for station in build.stations(lens.procedure["slots"][spec["slot"]]["group"])]
+    every = [fit for place in places for fit in place["fits"]]
+    if not misfits_of(every) or unread(every) or any([place["part"] is None for place in places]):
+        return []
+    loose = shelf_of(build, lens.procedure["slots"][spec["slot"]]["part"])
+    found = build.once(("swap", step["id"], spec["fit"]), lambda: swap([_choices(build, spec, place, loose) for place in places]))
+    return [_offer(lens, spec, places, found)]
+
+
+def _place(build, spec: dict, station: str) -> dict:
+    """One place of the slot: its part, and the figures that rest on it, those to bring to the aim first."""
+    fits = []
+    for name in [spec["fit"]] + (spec.get("also") or []):
+        group = build.procedure["fits"][name]["group"]
+        for at in [station] if station and group else build.stations(group):
+            fit = dict(fit_at(build, name, at))
+            fit["wanted"] = name == spec["fit"]
+            fits.append(fit)
+    return {"station": station, "part": only_part(build, spec["slot"], station), "fits": fits}
+
+
+def _choices(build, spec: dict, place: dict, loose: list[str]) -> list[dict]:
+    out = []
+    for name in [place["part"]] + loose:
+        changes = {size_key(spec["slot"], place["station"]): known_size(build, name)}
+        figures = [(fit["wanted"], _figure(fit, figure_if(build, fit["fit"], fit["station"], changes)["value"])) for fit in place["fits"]]
+        out.append({"id": name, "fit": [f for wanted, f in figures if wanted], "also": [f for wanted, f in figures if not wanted]})
+    return out
+
+
+def _figure(fit: dict, value: int | None) -> dict:
+    out = {end: fit["limit"][end] if fit["limit"] else None for end in ENDS}
+    out["value"] = value
+    return out
+
+
+def _offer(lens: Lens, spec: dict, places: list[dict], found: dict) -> dict:
+    changed = [places[at] for at in found["changed"]]
+    rows, others = [], []
+    for at in range(len(places)):
+        changes = {size_key(spec["slot"], places[at]["station"]): known_size(lens.build, found["ids"][at])}
+        for fit in places[at]["fits"]:
+            after = figure_if(lens.build, fit["fit"], fit["station"], changes)["value"]
+            row = offer_row(lens, fit, after, at in found["changed"])
+            if fit["wanted"]:
+                rows.append(row)
+            else:
+                others.append(row)
+    title = _title(lens, spec, places, found)
+    says = (_others(lens, spec, others) if changed else "") + ("" if found["cures"] else _order(lens, spec, places))
+    fits_group = lens.procedure["fits"][spec["fit"]]["group"]
+    again = read_again(lens, fits_group, [row["station"] for row in rows if row["moved"]]) if changed else ""
+    words = {"title": title, "says": says.strip(), "again": again,
+             "basis": "Every figure worked out anew by its own formula, with each part on the shelf."}
+    puts = [put(spec["slot"], places[at]["station"], [found["ids"][at]]) for at in found["changed"]]
+    return offer(lens, "swap" if changed else "none", spec["fit"], words, rows, puts_draft(puts, title), found["cures"])
+
+
+def _title(lens: Lens, spec: dict, places: list[dict], found: dict) -> str:
+    if not found["changed"]:
+        return "Nothing on hand cures it"
+    said = []
+    for at in found["changed"]:
+        where = " at " + places[at]["station"] if places[at]["station"] else ""
+        said.append(part_title(lens, found["ids"][at]) + where)
+    return "Fit " + listed(said) + " as " + lens.procedure["slots"][spec["slot"]]["title"]
+
+
+def _others(lens: Lens, spec: dict, rows: list[dict]) -> str:
+    """What the fits beside it would then read: `Squish 38.0 to 41.0. `"""
+    out = ""
+    for name in spec.get("also") or []:
+        values = [row["after_raw"] for row in rows if row["fit"] == name and row["after_raw"] is not None]
+        if values:
+            least, most = amount(lens, name, min(values)), amount(lens, name, max(values))
+            out += lens.procedure["fits"][name]["title"] + " would read " + (least if least == most else least + " to " + most) + ". "
+    return out
+
+
+def _order(lens: Lens, spec: dict, places: list[dict]) -> str:
+    """The size to order for each place that is out now."""
+    wants, none = [], []
+    for place in places:
+        if any([is_out(fit) for fit in place["fits"]]):
+            size = reach(lens.build, place["fits"], size_key(spec["slot"], place["station"]), known_size(lens.build, place["part"]))
+            where = "for " + place["station"] + " " if place["station"] else ""
+            if size is None or size <= 0:
+                none.append(spot_of(spec["slot"], place["station"]))
+            else:
+                wants.append(where + size_words(lens, spec["slot"], size))
+    title = lens.procedure["slots"][spec["slot"]]["title"]
+    said = "To order: " + title + " " + listed(wants) + ". " if wants else ""
+    return said + (capital("no size of " + title + " brings all of these in. Look for another cure.") if none else "")
