@@ -20,6 +20,7 @@ from .quantity import BadNumber, read, write
 from .record_rows import build_dump, fit_rows, reading_rows
 from .review import review
 from .verdict import judge
+from .view.foretell import foretell
 from .view.holds import holds
 from .view.lens import Lens
 from .view.overview import overview
@@ -113,7 +114,12 @@ def _op_parts(request: dict) -> dict:
 
 
 def _op_weigh(request: dict) -> dict:
-    return weigh(_lens(request), request["draft"])
+    """With `step`, also the verdict that the reading would give there: a phone shows it as soon as the reading is kept."""
+    lens = _lens(request)
+    out = weigh(lens, request["draft"])
+    if request.get("step") and not out["error"]:
+        out["fits"] = foretell(lens, request["draft"], request["step"])
+    return out
 
 
 def _op_review(request: dict) -> dict:
