@@ -10,7 +10,8 @@ export default defineConfig({
   plugins: [packedKernel(), svelte()],
   resolve: process.env.VITEST ? { conditions: ["browser"] } : undefined,
   worker: { format: "es", plugins: () => [packedKernel()] },
-  build: { outDir: "dist", emptyOutDir: true, target: "es2022", assetsInlineLimit: 0, sourcemap: false },
+  build: { outDir: "dist", emptyOutDir: true, target: "es2022", assetsInlineLimit: 0, sourcemap: false,
+    modulePreload: { polyfill: false } },
   server: { proxy: { "/api": server, "/serviceworker.js": server, "/manifest.json": server } },
   test: { environment: "node", include: ["src/**/*.test.ts"] },
 });

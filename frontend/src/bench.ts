@@ -2,7 +2,7 @@
 // except log-in itself. A promise that resolves from `append` means the event is durable on this phone.
 // Every rejection is an Error whose message is a plain sentence that may be shown as it is.
 import type { Readable } from "svelte/store";
-import type { BenchEvent, Draft, Finding, Overview, Status, StepView, Units } from "./kernel/types";
+import type { BenchEvent, Draft, Finding, FitView, Overview, Status, StepView, Units } from "./kernel/types";
 
 export interface Person { id: string; name: string; role: string }
 
@@ -29,7 +29,11 @@ export interface ProcedureCard { id: string; revision: number; title: string }
 /** Where the person was; the app opens there again. `entry` is an index into StepView.entries. */
 export interface Place { screen: string; build?: string; step?: string; entry?: number }
 
-export interface Weighed { ask: string; shown: string; other: string; error: string }
+/** `fits`: what this reading would make of the fits it touches; left out when no step was named. */
+export interface Weighed { ask: string; shown: string; other: string; error: string; fits?: FitView[] }
+
+/** The step as it was last on the screen, to be drawn at once; the kernel's answer replaces it. */
+export interface Glimpse { build: string; step: StepView; overview: Overview }
 
 export interface BoardFit {
   fit: string; title: string; low: number | null; high: number | null; shown_limit: string;
@@ -69,7 +73,7 @@ export interface BenchApi {
   openBuild(build: string): Promise<void>;         // fetches the procedure once if it is not here yet
   overview(build: string): Promise<Overview>;
   step(build: string, step: string): Promise<StepView>;
-  weigh(build: string, draft: Draft): Promise<Weighed>;
+  weigh(build: string, draft: Draft, step?: string): Promise<Weighed>;
   append(build: string, draft: Draft): Promise<BenchEvent>;
   review(build: string): Promise<Finding[]>;       // worked out here and now
   findings(build: string): Promise<{ findings: Finding[]; reviewed: number }>;   // the server's last check
@@ -84,6 +88,8 @@ export interface BenchApi {
   syncNow(): Promise<void>;
   place(): Promise<Place | null>;
   setPlace(place: Place): Promise<void>;
+  glimpse(): Glimpse | null;                       // at the start: what was on the screen last
+  remember(build: string, step: StepView, overview: Overview): void;
   applyUpdate(): void;                             // reloads once into the waiting version
   exportEvents(): Promise<string>;                 // everything unsent as JSON Lines, for a file
 }

@@ -4,18 +4,26 @@ import { mount } from "svelte";
 import App from "./App.svelte";
 import { startKernel } from "./kernel/door";
 import { Bench } from "./session/bench";
+import { glimpse } from "./session/glimpse";
 import { register } from "./sw/register";
+import { painted } from "./screens/frame";
 import { post } from "./sync/network";
 
-const bench = new Bench({ kernel: startKernel(), post });
+// Where a step was left on the screen it is painted before the log and the kernel are opened.
+const begin = glimpse() ? painted() : Promise.resolve();
+const bench = new Bench({ kernel: begin.then(() => startKernel()), begin, post });
 const target = document.getElementById("app");
 if (target) mount(App, { target, props: { bench } });
 
 // Ways a phone says it may be back in reach. None is relied on alone; a timer runs as well.
 document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") bench.nudge("visible"); });
 addEventListener("online", () => bench.nudge("online"));
-bench.nudge("start");
+// The first step on the screen goes before the first talk with the server.
+const TALK_AFTER_MS = 400;
+setTimeout(() => bench.nudge("start"), TALK_AFTER_MS);
 
-void register();
-// Asked for so that a full phone does not take the log away; a refusal changes nothing else.
-void navigator.storage?.persist?.().catch(() => false);
+void begin.then(() => {
+  void register();
+  // Asked for so that a full phone does not take the log away; a refusal changes nothing else.
+  void navigator.storage?.persist?.().catch(() => false);
+});

@@ -15,6 +15,7 @@ from tests.bench.phone.slow import can_slow_browser, slow_browser, throttle
 from tests.bench.report import report, row
 
 TIMES = 5
+RESTS = 1500  # ms at the step before the phone goes away: nobody reads a journal sooner
 SEES_TICK = """window.usable = new Promise((done) => {
   const framed = () => { const door = new MessageChannel(); door.port1.onmessage = () => done(performance.now()); door.port2.postMessage(0); };
   const watch = new MutationObserver(() => {
@@ -51,6 +52,7 @@ def main() -> None:
     with marek() as (server, hand):
         hand.opens("journals")
         hand.at("key-tick").wait_for()
+        hand.page.wait_for_timeout(RESTS)
         server.stop()
         start(hand, 1)  # the first one fills the browser's store of compiled code
         free, page = starts(hand), starts(hand, RATE)

@@ -128,6 +128,6 @@ export interface Door {
   overview(r: { build: string; units: Units; now: number }): Overview;
   step(r: { build: string; step: string; units: Units; now: number }): StepView;
   /** Before a reading is stored: what it would mean, and whether to ask once because it is absurd. */
-  weigh(r: { build: string; draft: Draft; units: Units }): { ask: string; shown: string; other: string; error: string };
+  weigh(r: { build: string; draft: Draft; units: Units; now?: number; step?: string }): { ask: string; shown: string; other: string; error: string; fits?: FitView[] };
   review(r: { build: string; units: Units; now: number }): { findings: Finding[] };
 }

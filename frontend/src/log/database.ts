@@ -86,11 +86,11 @@ export class Database {
     return this.live(work);
   }
 
-  /** All of `work` or nothing. Resolves when the transaction is complete, not before. */
-  async write<T>(stores: Name[], work: (change: Change) => Promise<T>): Promise<T> {
+  /** All of `work` or nothing. Resolves when the transaction is complete, not before; `relaxed` is for what is no record. */
+  async write<T>(stores: Name[], work: (change: Change) => Promise<T>, durability: "strict" | "relaxed" = "strict"): Promise<T> {
     try {
       return await this.live(async (database) => {
-        const change = database.transaction(stores, "readwrite", { durability: "strict" }) as Change;
+        const change = database.transaction(stores, "readwrite", { durability }) as Change;
         const done = change.done;
         done.catch(() => {});
         try {

@@ -16,7 +16,9 @@ export class Keep {
   setSettings(who: string, settings: Settings): Promise<void> { return this.put(`settings:${who}`, settings); }
 
   place(who: string): Promise<Place | null> { return this.get(`place:${who}`); }
-  setPlace(who: string, place: Place): Promise<void> { return this.put(`place:${who}`, place); }
+  setPlace(who: string, place: Place): Promise<void> {
+    return this.database.write(["kept"], async (change) => { await change.objectStore("kept").put(place, `place:${who}`); }, "relaxed");
+  }
 
   who(): Promise<string | null> { return this.get("who"); }
   setWho(who: string | null): Promise<void> { return this.put("who", who); }

@@ -24,36 +24,37 @@ export function newBuild(id: string, body: Record<string, unknown>): BuildRow {
   };
 }
 
-/** Between tabs: where the browser has locks one writer goes at a time; elsewhere the transaction alone decides. */
-function alone<T>(work: () => Promise<T>): Promise<T> {
-  const locks = globalThis.navigator?.locks;
-  return locks ? (locks.request("halfthou-log", work) as Promise<T>) : work();
-}
-
 export class BenchLog {
   constructor(readonly database: Database, private readonly clock: () => number = Date.now) {}
 
   dev(): Promise<string> { return this.database.read(async (db) => (await db.get("device", "this"))!.dev); }
   epoch(): Promise<string | null> { return this.database.read(async (db) => (await db.get("device", "this"))!.epoch); }
 
-  /** Durable when it resolves. The count is given in the same transaction, so it has no gaps and no twins. */
+  /**
+   * Durable when it resolves. The count is given in the same transaction, so it has no gaps and no twins: the
+   * browser lets one writer at a time at these stores, whichever tab it is in.
+   */
   append(build: string, draft: Draft, who: string, role: string): Promise<BenchEvent> {
     const at = this.clock();
-    return alone(() => this.database.write(["device", "events", "builds"], (change) => this.add(change, build, draft, { who, role, at })));
+    return this.database.write(["device", "events", "builds"], (change) => this.add(change, build, draft, { who, role, at }));
   }
 
+  /** One trip to read and one to write: what is written is not waited for one by one, the transaction says when all is there. */
   private async add(change: Change, id: string, draft: Draft, by: { who: string; role: string; at: number }): Promise<BenchEvent> {
-    const device = (await change.objectStore("device").get("this"))!;
-    const builds = change.objectStore("builds");
-    const build = (await builds.get(id)) ?? (draft.type === "build.opened" ? newBuild(id, draft.body) : null);
+    const [held, known] = await Promise.all([change.objectStore("device").get("this"), change.objectStore("builds").get(id)]);
+    const device = held!;
+    const build = known ?? (draft.type === "build.opened" ? newBuild(id, draft.body) : null);
     if (build === null) throw new Error("This build is not on this phone. Open it from the list first.");
     const event: BenchEvent = {
       dev: device.dev, n: device.next, build: id, type: draft.type, v: 1, at: by.at,
       seen: build.head, who: by.who, role: by.role, body: draft.body,
     };
-    await change.objectStore("events").add({ ...event, waiting: by.who });
-    await change.objectStore("device").put({ ...device, next: device.next + 1 }, "this");
-    await builds.put({ ...build, last_at: by.at });
+    // Not waited for one by one: a failure ends the transaction, and that is waited for.
+    const quiet = (one: Promise<unknown>): void => void one.catch(() => {});
+    quiet(change.objectStore("events").add({ ...event, waiting: by.who }));
+    quiet(change.objectStore("device").put({ ...device, next: device.next + 1 }, "this"));
+    quiet(change.objectStore("builds").put({ ...build, last_at: by.at }));
+    change.commit?.();
     return event;
   }
 
@@ -77,10 +78,13 @@ export class BenchLog {
     return { count: rows.length, oldest_at: oldest, people: [...new Set(rows.map((row) => row.waiting!))], builds };
   }
 
+  /** What the server set aside. It reads the whole log, so it is asked for after news only, never after a tick. */
   async refused(): Promise<{ event: BenchEvent; why: string }[]> {
     const rows = await this.database.read((db) => db.getAll("events"));
     return rows.filter((row) => row.refused !== undefined).map((row) => ({ event: bare(row), why: row.refused! }));
   }
+
+  build(id: string): Promise<BuildRow | undefined> { return this.database.read((db) => db.get("builds", id)); }
 
   builds(): Promise<BuildRow[]> { return this.database.read((db) => db.getAll("builds")); }
 

@@ -3,7 +3,7 @@
 import { get, writable, type Writable } from "svelte/store";
 import type { BenchApi, BuildCard, Place, Settings, SyncStatus } from "../bench";
 import type { KernelDoor } from "../kernel/door";
-import type { BenchEvent, Draft } from "../kernel/types";
+import type { BenchEvent, Draft, Overview, StepView } from "../kernel/types";
 import { Database } from "../log/database";
 import { Keep } from "../log/keep";
 import { BenchLog } from "../log/log";
@@ -15,12 +15,17 @@ import { OpenBuilds } from "./open-builds";
 import { People } from "./people";
 import { Procedures } from "./procedures";
 import { BoardReader, sheet } from "./server";
+import { forget, glimpse, remember, type Glimpse } from "./glimpse";
 import { Tabs } from "./tabs";
 
 const NOBODY = "Nobody is at the bench. Log in first.";
 const CALM: SyncStatus = { waiting: 0, oldest_at: null, last_synced: null, busy: false, failing: null, need_login: null, refused: [] };
 
-export interface Parts { name?: string; kernel: Promise<KernelDoor>; post: Post; now?: () => number }
+/** After a tick the thumb has its verdict first; the count, the list and the server come this much later. */
+const AFTER_MS = 120;
+
+/** `begin`: when the log may be opened; a step that was left on the screen is painted first. */
+export interface Parts { name?: string; kernel: Promise<KernelDoor>; post: Post; now?: () => number; begin?: Promise<void> }
 
 export class Bench implements BenchApi {
   readonly status: Writable<SyncStatus> = writable(CALM);
@@ -40,7 +45,11 @@ export class Bench implements BenchApi {
   private readonly tabs = new Tabs((builds) => void this.changedElsewhere(builds));
   private readonly heard = new Map<string, Set<() => void>>();
   private readonly now: () => number;
+  private readonly last: Glimpse | null;
+  private refused: NonNullable<SyncStatus["refused"]> = [];
+  private placed = "";
   private alarm: ReturnType<typeof setTimeout> | undefined;
+  private after: ReturnType<typeof setTimeout> | undefined;
 
   constructor(private readonly parts: Parts) {
     this.now = parts.now ?? Date.now;
@@ -48,6 +57,8 @@ export class Bench implements BenchApi {
     this.log = new BenchLog(database, this.now);
     this.keep = new Keep(database);
     this.staff = new People(this.keep, () => this.log.dev());
+    this.last = glimpse();
+    if (this.last) this.staff.expect(this.last.person, this.last.settings);
     this.stock = new Procedures(this.keep, () => this.staff.token());
     this.open = parts.kernel.then((kernel) => new OpenBuilds(kernel, this.log, (id, revision) => this.stock.get(id, revision), () => this.staff.known()));
     this.open.catch(() => {});
@@ -66,14 +77,17 @@ export class Bench implements BenchApi {
       log: this.log, post, now: this.now, luck: Math.random,
       people: async () => this.staff.everyone(),
       wakeAt: (at, wake) => { clearTimeout(this.alarm); this.alarm = setTimeout(wake, Math.max(0, at - this.now())); },
-      told: () => void this.look(),
+      told: () => this.heardOfSync(),
       changed: (builds) => this.changedBySync(builds),
     });
   }
 
   private async start(): Promise<void> {
+    await this.parts.begin;
     await this.staff.load();
-    await Promise.all([this.look(), this.list()]);
+    const seen = Promise.all([this.look(true), this.list()]);
+    if (this.last === null) await seen;                     // with a glimpse on the screen nothing waits for the lists
+    else seen.catch((error: unknown) => console.error(error));
   }
 
   // People
@@ -85,10 +99,11 @@ export class Bench implements BenchApi {
     return person;
   }
 
-  async logout(): Promise<void> { await this.ready; await this.staff.logout(); this.boards.forget(); }
+  async logout(): Promise<void> { await this.ready; forget(); await this.staff.logout(); this.boards.forget(); }
 
   async switchTo(person: string): Promise<void> {
     await this.ready;
+    forget();
     await this.staff.switchTo(person);
     this.boards.forget();
     void this.sync.nudge("asked");
@@ -118,14 +133,17 @@ export class Bench implements BenchApi {
 
   /** A build this phone has not heard of may be one the server is about to tell it of. */
   async openBuild(build: string): Promise<void> {
+    const open = await this.open;
+    if (open.has(build)) return;
     await this.ready;
-    const here = (await this.log.builds()).some(({ id }) => id === build);
+    const here = await this.log.build(build);
     if (!here && this.staff.token() !== null) await this.syncNow();
-    await (await this.open).open(build);
+    await open.open(build);
   }
 
   private async kernelFor(build: string): Promise<KernelDoor> {
     await this.openBuild(build);
+    await (await this.open).settled(build);
     return this.parts.kernel;
   }
 
@@ -133,28 +151,35 @@ export class Bench implements BenchApi {
 
   async overview(build: string) { return (await this.kernelFor(build)).overview(this.view(build)); }
   async step(build: string, step: string) { return (await this.kernelFor(build)).step({ ...this.view(build), step }); }
-  async weigh(build: string, draft: Draft) {
-    return (await this.kernelFor(build)).weigh({ build, draft, units: get(this.staff.settings).units });
+  async weigh(build: string, draft: Draft, step = "") {
+    return (await this.kernelFor(build)).weigh({ ...this.view(build), draft, step });
   }
   async review(build: string) { return (await (await this.kernelFor(build)).review(this.view(build))).findings; }
 
   async findings(build: string) {
-    const row = (await this.log.builds()).find(({ id }) => id === build);
+    const row = await this.log.build(build);
     return { findings: row?.findings ?? [], reviewed: row?.reviewed ?? 0 };
   }
 
-  /** Durable first, then folded; a kernel that fails now catches up from the log later. */
+  /** Durable when it resolves; folding follows. A kernel that fails now catches up from the log later. */
   async append(build: string, draft: Draft): Promise<BenchEvent> {
     await this.ready;
     const { id, role } = this.me();
+    const open = await this.open;
     const event = await this.log.append(build, draft, id, role);
-    await (await this.open).add(event).catch((error: unknown) => console.error(error));
+    void open.add(event).catch((error: unknown) => console.error(error));
+    this.status.update((seen) => ({ ...seen, waiting: seen.waiting + 1, oldest_at: seen.oldest_at ?? event.at }));
     this.tell([build]);
     this.tabs.tell([build]);
+    clearTimeout(this.after);
+    this.after = setTimeout(() => this.afterwards(), AFTER_MS);
+    return event;
+  }
+
+  private afterwards(): void {
     void this.look();
     void this.list();
     void this.sync.nudge("append");
-    return event;
   }
 
   // News
@@ -198,14 +223,21 @@ export class Bench implements BenchApi {
     this.builds.set(cards.sort((one, other) => (other.last_at ?? 0) - (one.last_at ?? 0)));
   }
 
-  private async look(): Promise<void> {
-    const [waiting, refused] = await Promise.all([this.log.waiting(), this.log.refused()]);
+  private async look(whole = false): Promise<void> {
+    const [waiting, refused] = await Promise.all([this.log.waiting(), whole ? this.log.refused() : null]);
+    if (refused) this.refused = refused.map(({ event, why }) => ({ what: event.type, why }));
     const { busy, failing, need_login, last_synced } = this.sync.state;
-    const set_aside = refused.map(({ event, why }) => ({ what: event.type, why }));
     const need = [...need_login, ...waiting.people.filter((who) => !this.staff.hasToken(who))];
     this.status.set({
-      waiting: waiting.count, oldest_at: waiting.oldest_at, last_synced, busy, failing, need_login: this.first(need), refused: set_aside,
+      waiting: waiting.count, oldest_at: waiting.oldest_at, last_synced, busy, failing, need_login: this.first(need), refused: this.refused,
     });
+  }
+
+  /** How the sending goes is known at once; how much is left has to be counted. */
+  private heardOfSync(): void {
+    const { busy, failing, last_synced } = this.sync.state;
+    this.status.update((seen) => ({ ...seen, busy, failing, last_synced }));
+    if (!busy) void this.look(true);
   }
 
   /** The person at the bench is asked first; then others whose entries cannot go without them. */
@@ -239,7 +271,18 @@ export class Bench implements BenchApi {
   async setPlace(place: Place): Promise<void> {
     await this.ready;
     const at = get(this.staff.person);
-    if (at) await this.keep.setPlace(at.id, place);
+    const said = JSON.stringify([at?.id, place]);
+    if (!at || said === this.placed) return;
+    this.placed = said;
+    await this.keep.setPlace(at.id, place);
+  }
+
+  glimpse(): Glimpse | null { return this.last; }
+
+  /** Put by when the thumb rests: the step as it stands, to be on the screen at once at the next start. */
+  remember(build: string, step: StepView, overview: Overview): void {
+    const person = get(this.staff.person);
+    if (person) remember({ person, settings: get(this.staff.settings), build, step, overview });
   }
 
   exportEvents(): Promise<string> { return this.log.exportLines(); }

@@ -30,6 +30,12 @@ export class OpenBuilds {
     return turn;
   }
 
+  /** Whether the kernel has it, so that nothing has to be looked up. */
+  has(build: string): boolean { return this.held.has(build); }
+
+  /** When what was made here before is with the kernel. */
+  settled(build: string): Promise<unknown> { return (this.turns.get(build) ?? Promise.resolve()).catch(() => {}); }
+
   open(build: string): Promise<void> {
     return this.inTurn(build, async () => { if (!this.held.has(build)) await this.fill(build); });
   }
@@ -41,10 +47,9 @@ export class OpenBuilds {
   }
 
   private async opening(build: string): Promise<Opening> {
-    const row = (await this.log.builds()).find(({ id }) => id === build);
+    const [row, events] = await Promise.all([this.log.build(build), this.log.eventsOf(build)]);
     if (row === undefined) throw new Error(UNKNOWN);
-    const procedure = await this.procedure(row.procedure, row.revision);
-    return { build, procedure, events: await this.log.eventsOf(build), people: this.people() };
+    return { build, procedure: await this.procedure(row.procedure, row.revision), events, people: this.people() };
   }
 
   private note(build: string, events: BenchEvent[]): void {

@@ -19,17 +19,22 @@ export class People {
 
   constructor(private readonly keep: Keep, private readonly dev: () => Promise<string>) {}
 
+  /** Who was here last, until the log has said who it is. */
+  expect(person: Person, settings: Settings): void {
+    this.settings.set({ ...FIRST_SETTINGS, ...settings });
+    this.person.set(person);
+  }
+
   async load(): Promise<void> {
-    const [who, shop] = await Promise.all([this.keep.who(), this.keep.shop()]);
-    this.shop.set(shop);
-    await this.refresh();
+    const [who] = await Promise.all([this.keep.who(), this.refresh()]);
     await this.sit(this.rows.find((row) => row.id === who) ?? null);
   }
 
   async refresh(): Promise<void> {
-    this.rows = await this.keep.people();
-    this.names = await this.keep.names();
-    this.shop.set(await this.keep.shop());
+    const [rows, names, shop] = await Promise.all([this.keep.people(), this.keep.names(), this.keep.shop()]);
+    this.rows = rows;
+    this.names = names;
+    this.shop.set(shop);
     this.people.set(this.rows.filter((row) => row.token !== null).map(asPerson));
   }
 

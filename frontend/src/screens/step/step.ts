@@ -1,4 +1,5 @@
 // What the step screen shows now. The kernel says what is so; this only chooses one thing to show.
+import type { Glimpse } from "../../bench";
 import type { Draft, Entry, FitView, Offer, Overview, StepView } from "../../kernel/types";
 
 export type Stage = "waiting" | "hold" | "confirm" | "torque" | "reading" | "done";
@@ -42,6 +43,16 @@ export function judged(before: StepView, after: StepView, station: string): FitV
   if (here.length) return before.entries.some((e) => e.station === station && e.state === "open") ? null : here[0]!;
   return null;
 }
+
+/** The step as it will stand once this reading is in: only the fits it touches change. */
+export function foreseen(view: StepView, fits: readonly FitView[]): StepView {
+  const fresh = new Map(fits.map((f) => [`${f.fit}@${f.station}`, f]));
+  return { ...view, fits: view.fits.map((f) => fresh.get(`${f.fit}@${f.station}`) ?? f) };
+}
+
+/** What was left on the screen, when it is this very step. */
+export const glimpseOf = (seen: Glimpse | null, build: string, step: string): Glimpse | null =>
+  (seen && seen.build === build && seen.step.id === step ? seen : null);
 
 /** The entry at a station that a tap on the plan means: the first that is not made, else the first that can be read. */
 export function pick(view: StepView, station: string): number | null {
