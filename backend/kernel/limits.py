@@ -9,7 +9,6 @@ from .formula import READ
 from .rational import rounded
 
 AUTHORITY = ("maker", "shop", "table")
-_SAID = {"maker": "the maker's sheet", "shop": "the shop's sheet", "table": "the reference table"}
 PARTS = 1_000_000   # a `per` figure counts millionths of the size
 
 
@@ -81,9 +80,3 @@ def waits_for(build, name: str) -> list[dict]:
         wanted = wanted + ([{"kind": row["per"]["kind"], "name": row["per"]["name"]}] if row.get("per") else [])
         out = out + [one for one in wanted if one not in out]
     return out
-
-
-def where_from(limit: dict) -> str:
-    """The limit's origin in words: `the shop's sheet (race sheet 4)`."""
-    said = _SAID[limit["authority"]]
-    return said + " (" + limit["source"] + ")" if limit["source"] else said

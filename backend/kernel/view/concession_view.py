@@ -11,14 +11,14 @@ def concession_view(lens: Lens, c: dict) -> dict:
     limit = limit_of(lens.build, spec["limit"], c["station"])
     asked = lens.name(c["event"].get("who"))
     reviewer = lens.name(c["reviewed"].get("who")) if c["reviewed"] else ""
-    shown = "not read" if c["value"] is None else amount(lens, c["fit"], c["value"])
+    shown = lens.say("figure_not_read") if c["value"] is None else amount(lens, c["fit"], c["value"])
     return {"event": c["id"], "fit": c["fit"], "title": lens.spot_title("fits", c["fit"], c["station"]), "station": c["station"],
             "shown": shown, "limit": limit_range(lens, c["fit"], limit) if limit else "", "reason": c["reason"],
             "asked_by": asked, "granted_by": c["granted_by"], "reviewed_by": reviewer,
-            "says": _says(c, reviewer), "at": c["event"]["at"], "counts": c["counts"]}
+            "says": _says(lens, c, reviewer), "at": c["event"]["at"], "counts": c["counts"]}
 
 
-def _says(c: dict, reviewer: str) -> str:
+def _says(lens: Lens, c: dict, reviewer: str) -> str:
     if reviewer:
-        return "reviewed by " + reviewer
-    return "not independently reviewed" if c["counts"] else "does not count until somebody else reviews it"
+        return lens.say("reviewed_by", who=reviewer)
+    return lens.say("not_reviewed" if c["counts"] else "does_not_count")

@@ -99,9 +99,9 @@ def _measure_entries(lens: Lens, slot_name: str) -> list[dict]:
     for station in lens.build.stations(slot["group"]):
         for name in lens.build.slot_parts(slot_name, station):
             part = part_of(lens.build, name)
-            title = capital(kind["measures"]) + ", " + slot["title"]
             at = lens.station_title(slot["group"], station)
-            row = _entry("measure", name, title + (" of " + at if at else ""), kind["tool"], station,
+            title = lens.say("measure_of_at" if at else "measure_of", what=capital(kind["measures"]), slot=slot["title"], at=at)
+            row = _entry("measure", name, title, kind["tool"], station,
                          "read" if part["size"] is not None else "not_read", {"type": "part.measured", "body": {"part": name}})
             row["optional"] = True
             row["keypad"] = keypad(lens, kind["dimension"], "size", kind["band"], [] if part["size"] is None else [part["size"]])

@@ -3,12 +3,10 @@ from __future__ import annotations
 
 from ..events import spot_of
 from ..fits import current
-from ..limits import waits_for, where_from
+from ..limits import waits_for
 from ..show import DASH, MINUS
-from .lens import Lens, listed
+from .lens import Lens
 
-_WORDS = {"in": "In", "under": "Under", "over": "Over", "not_read": "Not read", "stale": "Read again", "contrary": "Two readings",
-          "no_figure": "No figure", "no_limit": "No limit"}
 _OPERATORS = {"+": " + ", "-": " " + MINUS + " "}
 PLUS_MINUS = "±"
 
@@ -20,7 +18,7 @@ def fit_view(lens: Lens, fit: dict) -> dict:
     value = fit["value"]
     return {
         "fit": fit["fit"], "station": fit["station"], "title": lens.spot_title("fits", fit["fit"], fit["station"]),
-        "state": fit["state"], "close": fit["close"], "conceded": fit["conceded"], "word": _word(fit),
+        "state": fit["state"], "close": fit["close"], "conceded": fit["conceded"], "word": _word(lens, fit),
         "value": "" if value is None else lens.shown.figure(value, unit), "unit": lens.shown.label(unit),
         "others": [] if value is None else lens.shown.beside(value, spec["dimension"], spec["scale"]),
         "says": fit_says(lens, fit), "working": working(lens, fit), "tool": _tool(lens, fit, unit),
@@ -29,10 +27,10 @@ def fit_view(lens: Lens, fit: dict) -> dict:
     }
 
 
-def _word(fit: dict) -> str:
+def _word(lens: Lens, fit: dict) -> str:
     if fit["state"] == "in" and fit["limit"] is None:
-        return "Read"
-    return "Close" if fit["close"] else _WORDS[fit["state"]]
+        return lens.say("word_read")
+    return lens.say("word_close" if fit["close"] else "word_" + fit["state"])
 
 
 def _end(fit: dict, end: str) -> int | None:
@@ -49,16 +47,12 @@ def fit_says(lens: Lens, fit: dict) -> str:
     """How much: `0.2 to spare below`, `over by 31.0`."""
     state = fit["state"]
     if state in ("under", "over"):
-        return state + " by " + amount(lens, fit["fit"], fit["by"])
+        return lens.say(state + "_by", by=amount(lens, fit["fit"], fit["by"]))
     if state == "in":
         return _spare(lens, fit)
-    if state == "stale":
-        return "something it relied on has changed since"
-    if state == "no_figure":
-        return "these readings cannot all be right"
     if state == "no_limit":
-        return "its limit waits for " + listed(waited_words(lens, fit["fit"]))
-    return "two readings disagree" if state == "contrary" else "not read yet"
+        return lens.say("said_no_limit", what=lens.listed(waited_words(lens, fit["fit"])))
+    return lens.say("said_" + state)
 
 
 def waited_words(lens: Lens, fit_name: str) -> list[str]:
@@ -68,16 +62,15 @@ def waited_words(lens: Lens, fit_name: str) -> list[str]:
         table = {"choice": "choices", "point": "points", "fit": "fits"}[one["kind"]]
         title = lens.procedure[table][one["name"]]["title"]
         out.append(title[:1].lower() + title[1:])
-    return out or ["a row for this duty"]
+    return out or [lens.say("a_row")]
 
 
 def _spare(lens: Lens, fit: dict) -> str:
     if not fit["end"]:
-        return "no limit is set"
-    side = "below" if fit["end"] == "low" else "above"
+        return lens.say("unlimited")
     if fit["by"] == 0:
-        return "right on the " + ("lower" if fit["end"] == "low" else "upper") + " limit"
-    return amount(lens, fit["fit"], fit["by"]) + " to spare " + side
+        return lens.say("on_" + fit["end"])
+    return lens.say("spare_" + fit["end"], by=amount(lens, fit["fit"], fit["by"]))
 
 
 def limit_range(lens: Lens, fit_name: str, limit: dict) -> str:
@@ -86,23 +79,29 @@ def limit_range(lens: Lens, fit_name: str, limit: dict) -> str:
     if low is not None and high is not None:
         return amount(lens, fit_name, low) + DASH + amount(lens, fit_name, high)
     if low is not None:
-        return "at least " + amount(lens, fit_name, low)
-    return "at most " + amount(lens, fit_name, high) if high is not None else "none"
+        return lens.say("at_least", low=amount(lens, fit_name, low))
+    return lens.say("at_most", high=amount(lens, fit_name, high)) if high is not None else lens.say("no_ends")
 
 
 def limit_view(lens: Lens, fit_name: str, limit: dict | None) -> dict:
     if limit is None:
-        return {"low": "", "high": "", "aim": "", "says": "No limit is set for this fit.", "authority": ""}
+        return {"low": "", "high": "", "aim": "", "says": lens.say("limit_none"), "authority": ""}
     ends = {end: "" if limit[end] is None else amount(lens, fit_name, limit[end]) for end in ("low", "high", "aim")}
-    ends["says"] = "Limit " + limit_range(lens, fit_name, limit) + " from " + where_from(limit) + "."
+    ends["says"] = lens.say("limit", range=limit_range(lens, fit_name, limit), origin=where_from(lens, limit))
     ends["authority"] = limit["authority"]
     return ends
+
+
+def where_from(lens: Lens, limit: dict) -> str:
+    """The limit's origin in words: `the shop's sheet (race sheet 4)`."""
+    origin = lens.say("from_" + limit["authority"])
+    return lens.say("from_with_source", origin=origin, source=limit["source"]) if limit["source"] else origin
 
 
 def _tool(lens: Lens, fit: dict, unit: str) -> str:
     if fit["value"] is None or not fit["tells"]:
         return ""
-    return "Your reading can tell this to " + PLUS_MINUS + lens.shown.figure(fit["tells"], unit) + "."
+    return lens.say("tells", pm=PLUS_MINUS + lens.shown.figure(fit["tells"], unit))
 
 
 def working(lens: Lens, fit: dict) -> str:

@@ -3,11 +3,7 @@ from __future__ import annotations
 
 from ..order import DONE, misfits
 from .fit_view import fit_view
-from .lens import Lens, capital, listed
-
-_STATE_WORDS = {"under": "is under", "over": "is over", "not_read": "has not been read", "stale": "must be read again",
-                "contrary": "has two readings that disagree", "no_figure": "gives no figure from its readings",
-                "no_limit": "has no limit yet"}
+from .lens import Lens, capital
 
 
 def holds(lens: Lens, step: dict, closed: list[dict]) -> list[dict]:
@@ -24,7 +20,7 @@ def holds(lens: Lens, step: dict, closed: list[dict]) -> list[dict]:
 
 def hold_sentence(lens: Lens, step: dict, fits: list[dict]) -> str:
     """`Cam end play is over. Until it is in, “Timing set” waits.`"""
-    return misfit_words(lens, fits) + ". Until it is in, “" + step["title"] + "” waits."
+    return lens.say("hold", misfit=misfit_words(lens, fits), step=step["title"])
 
 
 def misfit_words(lens: Lens, fits: list[dict]) -> str:
@@ -34,9 +30,15 @@ def misfit_words(lens: Lens, fits: list[dict]) -> str:
     for state in ("over", "under", "stale", "contrary", "no_figure", "no_limit", "not_read"):
         stations = [f["station"] for f in fits if f["state"] == state]
         if stations:
-            at = " at " + lens.procedure["groups"][spec["group"]]["title"] + " " + listed(stations) if spec["group"] else ""
-            parts.append(_STATE_WORDS[state] + at)
-    return spec["title"] + " " + listed(parts)
+            parts.append(_state_words(lens, spec, state, stations))
+    return spec["title"] + " " + lens.listed(parts)
+
+
+def _state_words(lens: Lens, spec: dict, state: str, stations: list[str]) -> str:
+    what = lens.say("is_" + state)
+    if not spec["group"]:
+        return what
+    return lens.say("at_stations", what=what, where=lens.procedure["groups"][spec["group"]]["title"] + " " + lens.listed(stations))
 
 
 def _concede(fit: dict) -> dict:
@@ -55,17 +57,17 @@ def why_waiting(lens: Lens, row: dict) -> list[str]:
     """Sentences: what a step waits for, or what must be done again."""
     out = []
     if row["waits"]:
-        titles = ["“" + lens.build.steps[name]["title"] + "”" for name in row["waits"]]
-        out.append("Waits for " + listed(titles) + ".")
+        titles = [lens.say("quoted", title=lens.build.steps[name]["title"]) for name in row["waits"]]
+        out.append(lens.say("waits_for", steps=lens.listed(titles)))
     step = lens.build.steps[row["id"]]
     for hold in holds(lens, step, row["closed"]) if not row["waits"] else []:
         out.append(hold["sentence"])
     found = misfits(lens.build, step) if row["status"] == DONE else []
     if found:
-        out.append(misfit_words(lens, found) + ". See here what would put it right.")
+        out.append(lens.say("see_cure", misfit=misfit_words(lens, found)))
     again = again_words(lens, row)
     if again:
-        out.append("Do again: " + listed(again) + ".")
+        out.append(lens.say("do_again", what=lens.listed(again)))
     return out
 
 
@@ -81,7 +83,7 @@ def again_words(lens: Lens, row: dict) -> list[str]:
             bolts = bolts if bolt in bolts else bolts + [bolt]
         else:
             out.append(_work_word(lens, row["id"], work))
-    return out + (["torque of " + listed(bolts)] if bolts else [])
+    return out + ([lens.say("torque_of", bolts=lens.listed(bolts))] if bolts else [])
 
 
 def _work_word(lens: Lens, step: str, work: dict) -> str:

@@ -1,7 +1,8 @@
-"""One person's way of looking at a build: its state, the person's units, the time, the names of people."""
+"""One person's way of looking at a build: its state, the person's units and language, the time, the names of people."""
 from __future__ import annotations
 
 from ..show import Shown
+from ..words import EVERYDAY, said_in
 
 
 class Lens:
@@ -11,10 +12,30 @@ class Lens:
         self.shown = Shown(build.procedure["units"], units)
         self.now = now
         self.people = people
+        self.said = said_in(units.get("language") or EVERYDAY)
+
+    def say(self, key: str, **parts: object) -> str:
+        """A sentence in this person's language."""
+        return self.said[key].format(**parts)
+
+    def listed(self, words: list[str]) -> str:
+        """`1, 2 and 5`."""
+        if len(words) < 2:
+            return words[0] if words else ""
+        return self.say("and", most=", ".join(words[: len(words) - 1]), last=words[len(words) - 1])
+
+    def ago(self, at: int) -> str:
+        """`6 minutes ago`, for a clock reading in ms."""
+        minutes = max(0, (self.now - at) // 60000)
+        for size, unit in ((1440, "day"), (60, "hour"), (1, "minute")):
+            if minutes >= size:
+                count = minutes // size
+                return self.say(unit + "_ago") if count == 1 else self.say(unit + "s_ago", n=count)
+        return self.say("just_now")
 
     def name(self, who: str | None) -> str:
         """A person's name; the bare id where the name is not known here."""
-        return self.people.get(who or "", who or "somebody")
+        return self.people.get(who or "", who or self.said["somebody"])
 
     def station_title(self, group: str, station: str) -> str:
         """`main 3`; empty where there are no stations."""
@@ -36,13 +57,3 @@ def listed(words: list[str]) -> str:
 
 def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
-
-
-def ago(now: int, at: int) -> str:
-    """`6 minutes ago`, from two clock readings in ms."""
-    minutes = max(0, (now - at) // 60000)
-    for size, unit in ((1440, "day"), (60, "hour"), (1, "minute")):
-        if minutes >= size:
-            count = minutes // size
-            return str(count) + " " + unit + ("" if count == 1 else "s") + " ago"
-    return "just now"

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from ..events import order_key
 from ..order import pull_key, tick_state
-from .lens import Lens, ago
+from .lens import Lens
 
 PAUSE_MS = 60_000
 
@@ -38,13 +38,13 @@ def pull_words(lens: Lens, plan: dict, number: int) -> str:
     value = plan["passes"][number - 1]
     if not _by_angle(plan, number):
         return lens.shown.own(value, "torque", "fit")
-    return lens.shown.figure(value, "deg", 0) + lens.shown.label("deg") + " further"
+    return lens.say("further", angle=lens.shown.figure(value, "deg", 0) + lens.shown.label("deg"))
 
 
 def _pull_beside(lens: Lens, plan: dict, number: int) -> str:
     """The other unit of a torque; for an angle, that it starts where the last pass ended."""
     if _by_angle(plan, number):
-        return "from where the last pass ended"
+        return lens.say("from_last_pass")
     return lens.shown.beside(plan["passes"][number - 1], "torque", "fit")[0]
 
 
@@ -96,5 +96,4 @@ def _cue(lens: Lens, last: dict | None, following: tuple[int, str] | None) -> st
     if lens.now - at < PAUSE_MS or last["event"]["body"].get("again"):
         return ""
     fastener = last["event"]["body"]["fastener"]
-    return ("You stopped after " + fastener + ", " + ago(lens.now, at) + ". Pull " + fastener
-            + " once more, then go on with " + following[1] + ".")
+    return lens.say("cue", last=fastener, ago=lens.ago(at), next=following[1])

@@ -45,8 +45,8 @@ def _question(lens: Lens, shown: str, value: int, spec: dict, scale: str, near: 
     band = spec["band"]
     if band and not band[0] <= value <= band[1]:
         low, high = [lens.shown.own(end, spec["dimension"], scale) for end in band]
-        return shown + " is outside anything this can be (" + low + " to " + high + "). Is it what the gauge shows?"
+        return lens.say("outside_band", shown=shown, low=low, high=high)
     for other in near:
         if other and (abs(value) >= TIMES * abs(other) or TIMES * abs(value) <= abs(other)):
-            return shown + " is about ten times off from " + lens.shown.own(other, spec["dimension"], scale) + ". Is the point in the right place?"
+            return lens.say("ten_times", shown=shown, other=lens.shown.own(other, spec["dimension"], scale))
     return ""
