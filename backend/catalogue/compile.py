@@ -70,9 +70,6 @@ def _dimensions(proc: Lined) -> set[str]:
 def _plain(proc: Lined) -> dict[str, Any]:
     out = _copy(proc)
     out.pop("shop")
-    for step in out["steps"]:
-        if len(step["corrects"]) < 2:
-            step["corrects"] = step["corrects"][0] if step["corrects"] else None
     for rows in out["limits"].values():
         for row in rows:
             for aside in ("dimension", "plus_dimension", "unit"):

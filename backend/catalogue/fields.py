@@ -54,7 +54,7 @@ STEP = {
     "after": NAMES, "gates": NAMES, "cautions": Field(list_of(record(CAUTION)), []),
     "confirms": Field(list_of(record(CONFIRM)), []), "reads": NAMES, "may_read": NAMES, "may_measure": NAMES,
     "works_out": NAMES, "asks": NAMES, "corrects": Field(either(list_of(record(CORRECTS)), record(CORRECTS)), None),
-    "torque": Field(record(TORQUE), None), "disturbs": NAMES, "source": Field(text, ""),
+    "torque": Field(record(TORQUE), None), "disturbs": NAMES, "source": Field(text),
 }
 FILM = {
     "clearance": Field(ident), "journal": Field(ident), "length": Field(ident), "load": Field(ident), "viscosity": Field(text),

@@ -33,7 +33,7 @@ def set_passes(steps: LinedList, problems: Problems) -> None:
         line, passes = torque.lines.get("passes", torque.line), torque["passes"]
         for q in passes:
             if q.dimension not in ("torque", "angle"):
-                problems.add(line, f"A pass of '{step['id']}' is {q.text}, which is {a(q.dimension)}, not a torque.")
+                problems.add(line, f"A pass of '{step['id']}' is {q.text}, which is {a(q.dimension)}, not a torque or an angle.")
         torque["passes"] = [q.value for q in passes]
         torque["pass_kinds"] = kinds = [q.dimension for q in passes]
         if not passes or any(q.value <= 0 for q in passes):

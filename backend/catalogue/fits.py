@@ -39,9 +39,6 @@ def set_fits(proc: Lined, problems: Problems) -> None:
 def _parse_all(proc: Lined, problems: Problems) -> dict[str, Node]:
     nodes: dict[str, Node] = {}
     names = leaf_names(proc)
-    for table in ("points", "fits"):
-        if "pi" in proc[table]:
-            problems.add(proc[table].lines["pi"], "'pi' is a number in every formula: give this another name.")
     for fit, row in proc["fits"].items():
         if fit in proc["points"]:
             problems.add(proc["fits"].lines[fit], f"'{fit}' is both a point and a fit: give one another name.")

@@ -33,6 +33,9 @@ def _check_limits(proc: Lined, problems: Problems) -> None:
 def _check_unique(proc: Lined, problems: Problems) -> None:
     _twice(proc["phases"], "phase", problems)
     _twice(proc["steps"], "step", problems)
+    for table in ("points", "fits"):
+        if "pi" in proc[table]:
+            problems.add(proc[table].lines["pi"], "'pi' is a number in every formula: give this another name.")
     for name, group in proc["groups"].items():
         _twice(group["stations"], f"station of {name}", problems)
     for step in proc["steps"]:

@@ -6,6 +6,8 @@ import pytest
 from catalogue.compile import compile_text
 from catalogue.errors import ProcedureError
 
+from .wide import TABLES, WIDE
+
 GOOD = """\
 procedure: small
 revision: 1
@@ -33,17 +35,18 @@ parts:
 slots:
   upper: {title: upper, group: mains, part: shell, holds: one, disturbs: [bore, caps]}
 steps:
-  - {id: read, phase: one, title: Read, do: Read., why: Why., reads: [journal, bore, float, chamber], works_out: [clearance, level]}
+  - {id: read, phase: one, title: Read, do: Read., why: Why., source: practice, reads: [journal, bore, float, chamber], works_out: [clearance, level]}
   - id: caps
     phase: one
     title: Caps
     do: Pull.
     why: Why.
+    source: practice
     after: [read]
     gates: [clearance]
     torque: {lubricant: oil, group: mains, passes: [40 lbf.ft, 55 lbf.ft], fasteners: [{id: "1", x: 10, y: 20, station: "1"}]}
     disturbs: [turn]
-  - {id: turn, phase: one, title: Turn, do: Turn., why: Why., after: [caps], disturbs: [float], confirms: [{id: free, text: Free}]}
+  - {id: turn, phase: one, title: Turn, do: Turn., why: Why., source: practice, after: [caps], disturbs: [float], confirms: [{id: free, text: Free}]}
 """
 
 
@@ -62,5 +65,28 @@ def refused():
         with pytest.raises(ProcedureError) as caught:
             compile_text(GOOD.replace(old, new), "small.yaml")
         return line, caught.value.problems
+
+    return spoil
+
+
+@pytest.fixture
+def wide_with():
+    """The wide file compiled, with one thing in it replaced by another."""
+
+    def make(old: str = "", new: str = "") -> dict:
+        assert not old or WIDE.count(old) == 1, f"{old!r} must be there once"
+        return compile_text(WIDE.replace(old, new) if old else WIDE, "wide.yaml", TABLES)
+
+    return make
+
+
+@pytest.fixture
+def wide_refused(wide_with):
+    """As `wide_with`, but it must be refused: (line the change is in, problems found)."""
+
+    def spoil(old: str, new: str) -> tuple[int, list]:
+        with pytest.raises(ProcedureError) as caught:
+            wide_with(old, new)
+        return WIDE[: WIDE.index(old)].count("\n") + 1, caught.value.problems
 
     return spoil

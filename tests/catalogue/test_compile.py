@@ -89,7 +89,7 @@ def test_optional_fields_are_all_there(good):
     step = compile_text(good, "a")["steps"][2]
     for field in ("gates", "cautions", "reads", "may_read", "may_measure", "works_out"):
         assert step[field] == []
-    assert step["corrects"] is None and step["torque"] is None
+    assert step["corrects"] == [] and step["asks"] == [] and step["torque"] is None
     assert compile_text(good, "a")["points"]["bore"]["tool"] == ""
 
 
