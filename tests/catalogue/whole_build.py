@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 
-from kernel.fits import fit_everywhere
+from catalogue.units import factor
+from kernel.fits import figure, fit_everywhere
 from kernel.fold import Build
 
 from ..kernel.bench import Bench
@@ -68,6 +69,15 @@ class Builder:
             if step["id"] == until:
                 return
 
+    def build(self) -> Build:
+        return Build(self.bench.procedure, json.loads(json.dumps(self.bench.events)))
+
     def fits(self, name: str) -> list[dict]:
         """A fit at each of its stations, as the kernel judges it."""
-        return fit_everywhere(Build(self.bench.procedure, json.loads(json.dumps(self.bench.events))), name)
+        return fit_everywhere(self.build(), name)
+
+    def value(self, name: str, unit: str, station: str = "") -> float:
+        """The figure of a fit in a unit."""
+        found = figure(self.build(), name, station)
+        assert found["state"] == "read", (name, found)
+        return float(found["value"] / factor(unit))
