@@ -7,45 +7,38 @@ from .finding import LOOK, finding
 
 
 def findings(lens: Lens) -> list[dict]:
-    choices = lens.procedure.get("choices") or {}
-    if not choices:
-        return []
     needed_by = _needed_by(lens.procedure)
     out = []
-    for name in choices:
-        if name not in lens.build.choices and needed_by.get(name):
-            asked, begun = _asked_and_begun(lens, name)
-            if begun:
-                out.append(_finding(lens, name, needed_by[name], asked, begun))
+    for step in lens.procedure["steps"]:
+        for choice in step.get("asks") or []:
+            begun = None if choice in lens.build.choices else _begun_after(lens, step["id"])
+            if begun and needed_by.get(choice):
+                out.append(_finding(lens, choice, needed_by[choice], step, begun))
     return out
 
 
-def _finding(lens: Lens, choice: str, fits: list[str], asked: dict | None, begun: dict) -> dict:
-    title = lens.procedure["choices"][choice]["title"]
+def _finding(lens: Lens, choice: str, fits: list[str], asked: dict, begun: dict) -> dict:
     judged = listed([lens.procedure["fits"][name]["title"] for name in fits])
+    title = lens.procedure["choices"][choice]["title"]
     return finding("choices_missing", LOOK, title + " has not been chosen, and “" + begun["title"] + "” has begun.",
                    judged + (" goes" if len(fits) == 1 else " go") + " by it.",
-                   "Choose it" + (" at “" + asked["title"] + "”" if asked else "") + " before going on.", (asked or begun)["id"])
+                   "Choose it at “" + asked["title"] + "” before going on.", asked["id"])
 
 
-def _asked_and_begun(lens: Lens, choice: str) -> tuple[dict | None, dict | None]:
-    """The step that asks for a choice, and the first step after it with work done; where none asks, the first with any."""
-    asked = None
-    for step in lens.procedure["steps"]:
-        if choice in (step.get("asks") or []):
-            asked = step
-    past = asked is None
+def _begun_after(lens: Lens, asked: str) -> dict | None:
+    """The first step after this one that has work done in it."""
+    past = False
     for row in statuses(lens.build):
         if past and any([w["kind"] != "choice" and w["state"] != "not_read" for w in row["work"]]):
-            return asked, lens.build.steps[row["id"]]
-        past = past or (asked is not None and row["id"] == asked["id"])
-    return asked, None
+            return lens.build.steps[row["id"]]
+        past = past or row["id"] == asked
+    return None
 
 
 def _needed_by(procedure: dict) -> dict[str, list[str]]:
-    """For each choice, the fits whose limit or formula goes by it."""
+    """For each choice, the fits whose limit or formula goes by it, in the order in which the steps work them out."""
     out: dict[str, list[str]] = {}
-    for name in procedure["fits"]:
+    for name in [name for step in procedure["steps"] for name in step["works_out"]]:
         fit = procedure["fits"][name]
         wanted = _in_tree(fit["tree"])
         for row in procedure["limits"].get(fit["limit"] or "", []):

@@ -5,6 +5,7 @@ Law: one check speaks for a fit: `gates` where a step is held by it, `spread` wh
 from __future__ import annotations
 
 from ..order import corrections_of
+from ..sorting import merge_sort
 from ..view.fit_view import fit_view
 from ..view.holds import step_of_fit
 from ..view.lens import Lens, listed
@@ -52,6 +53,7 @@ def _chosen_words(lens: Lens, limit: str, authority: str) -> list[str]:
     for row in lens.procedure["limits"].get(limit, []):
         if row["authority"] == authority:
             ids = ids + [name for name in row.get("when") or {} if name in build.choices and name not in ids]
+    ids = merge_sort(ids, lambda name: name)
     return [_small(lens.procedure["choices"][name]["title"]) + " " + build.choices[name]["title"] for name in ids]
 
 

@@ -3,6 +3,7 @@ from __future__ import annotations
 
 from ..fold import part_of
 from ..order import statuses
+from ..sorting import merge_sort
 from ..view.lens import Lens, listed
 from .finding import LOOK, NOTE, finding
 
@@ -13,12 +14,16 @@ def findings(lens: Lens) -> list[dict]:
 
 
 def _places(lens: Lens) -> list[dict]:
-    """Every part where it is recorded: `{part, slot, station}`, in the order of the procedure."""
+    """Every part where it is recorded: `{part, slot, station}`."""
     out = []
-    for slot in lens.procedure["slots"]:
+    for slot in _slots(lens):
         for station in lens.build.stations(lens.procedure["slots"][slot]["group"]):
             out = out + [{"part": part, "slot": slot, "station": station} for part in lens.build.slot_parts(slot, station)]
     return out
+
+
+def _slots(lens: Lens) -> list[str]:
+    return merge_sort(list(lens.procedure["slots"].keys()), lambda name: name)
 
 
 def _in_two_places(lens: Lens, places: list[dict]) -> list[dict]:
@@ -78,7 +83,7 @@ def _is_seat(lens: Lens, slot, station) -> bool:
 def _missing(lens: Lens) -> list[dict]:
     """Slots the engine cannot do without, where nothing is in or what is in has no name; one finding a slot."""
     out = []
-    for name in lens.procedure["slots"]:
+    for name in _slots(lens):
         slot = lens.procedure["slots"][name]
         if not slot.get("must"):
             continue

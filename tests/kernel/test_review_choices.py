@@ -1,0 +1,33 @@
+"""A choice that limits or figures go by, left open while work went on."""
+
+from __future__ import annotations
+
+from .review_bench import found, reads, small
+
+
+def test_nothing_is_said_before_work_goes_past_it():
+    assert found(small(), "choices_missing") == []
+
+
+def test_it_is_said_once_a_later_step_has_begun():
+    bench = small()
+    reads(bench, main_journal=("2.4480", "2.4480"))
+    one = found(bench, "choices_missing")[0]
+    assert one["says"] == "Rod material has not been chosen, and “Read the mains” has begun."
+    assert one["why"] == "Squish goes by it."
+    assert one["cure"] == "Choose it at “Choose” before going on."
+    assert (one["level"], one["step"]) == ("look", "choose")
+
+
+def test_what_nothing_goes_by_is_not_missed():
+    """No limit goes by the colour; the film's oil is asked for by the film."""
+    bench = small(rod_material="steel")
+    reads(bench, main_journal=("2.4480", "2.4480"))
+    assert found(bench, "choices_missing") == []
+
+
+def test_it_goes_when_the_choice_is_made():
+    bench = small()
+    reads(bench, main_journal=("2.4480", "2.4480"))
+    bench.marek.write("choice.made", choice="rod_material", option="steel")
+    assert found(bench, "choices_missing") == []
