@@ -8,8 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from .conftest import GOOD
+from .wide import TABLES, WIDE
 
 LINES = GOOD.splitlines()
+WIDE_LINES = WIDE.splitlines()
 WORDS = st.sampled_from(
     [
         "",
@@ -40,9 +42,15 @@ WORDS = st.sampled_from(
 )
 
 
+PIECES = st.sampled_from(
+    [*"+-*/(),. 2", "**", "0", "gap", "bore", "wall", "swept", "tilt", "rise", "throw", "pi", "size(gasket)", "block.expansion", "sqrt(", "cos(",
+     "mean(", "spread(", "sum(", "abs(", "'1 mm'", "'1 furlong'", "1e9", "0.5", "9" * 15, "lambda", "x=", "[", "é", "# ", "\t", "\\"]
+)  # fmt: skip
+
+
 def outcome(text: str) -> str:
     try:
-        made = compile_text(text, "any.yaml")
+        made = compile_text(text, "any.yaml", TABLES)
     except ProcedureError as error:
         assert error.problems and all(p.line >= 1 and p.says for p in error.problems)
         return "refused"
@@ -56,6 +64,20 @@ def test_a_value_replaced_by_anything(row, mark, place, word):
     pieces = LINES[row].split(mark)
     pieces[place % len(pieces)] = word
     outcome("\n".join([*LINES[:row], mark.join(pieces), *LINES[row + 1 :]]))
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.integers(0, len(WIDE_LINES) - 1), st.sampled_from([":", ",", "[", "{", " "]), st.integers(0, 12), WORDS)
+def test_a_value_of_the_wide_file_replaced_by_anything(row, mark, place, word):
+    pieces = WIDE_LINES[row].split(mark)
+    pieces[place % len(pieces)] = word
+    outcome("\n".join([*WIDE_LINES[:row], mark.join(pieces), *WIDE_LINES[row + 1 :]]))
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.lists(PIECES, min_size=1, max_size=9).map("".join))
+def test_any_formula_at_all(formula):
+    outcome(WIDE.replace("formula: gap}", "formula: '" + formula.replace("'", "''") + "'}"))
 
 
 @settings(max_examples=60, deadline=None)
