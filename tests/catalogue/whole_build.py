@@ -8,8 +8,12 @@ from collections.abc import Mapping
 from catalogue.units import factor
 from kernel.fits import figure, fit_everywhere
 from kernel.fold import Build
+from kernel.order import closed_gates
+from kernel.view.lens import Lens
+from kernel.view.overview import overview
+from kernel.view.step_view import step_view
 
-from ..kernel.bench import Bench
+from ..kernel.bench import METRIC, NOW, PEOPLE, Bench
 
 Texts = Mapping[str, "str | list[str]"]  # point or slot -> one text for every station, or one text a station
 
@@ -20,12 +24,23 @@ def each(texts: str | list[str], stations: list[str]) -> list[tuple[str, str, st
     return [(station, *text.split(" ", 1)) for station, text in zip(stations, given, strict=True)]  # type: ignore[misc]
 
 
+def asked(step: dict, item: str) -> dict:
+    """An item of a step's list."""
+    return next(c for c in step["confirms"] if c["id"] == item)
+
+
+def holds(builder: Builder) -> list[str]:
+    """What the review of the whole build would hold it for."""
+    return [f["says"] for f in builder.bench.ask("review")["findings"] if f["level"] == "hold"]
+
+
 class Builder:
     """Somebody who has chosen, measured and read everything that a procedure asks for."""
 
     def __init__(self, procedure: dict, choices: Mapping[str, str], readings: Texts, sizes: Texts, duty: str = "race"):
         self.bench = Bench(procedure, duty)
         self.choices, self.readings, self.sizes = choices, readings, sizes
+        self.folded, self.told = Build(procedure), 0
 
     def does(self, step: dict) -> None:
         """All that is required of a step, and the sizes of parts that may be measured at it."""
@@ -55,12 +70,11 @@ class Builder:
     def walks(self) -> None:
         """From the first step to the last, each one coming up in its turn, unheld, and ending done."""
         for step in self.bench.procedure["steps"]:
-            view = self.bench.view(step["id"])
-            assert self.bench.overview()["next"] == step["id"], step["id"]
-            assert view["holds"] == [], (step["id"], view["holds"])
+            assert overview(self.lens())["next"] == step["id"], step["id"]
+            assert step_view(self.lens(), step["id"])["holds"] == [], step["id"]
             self.does(step)
-            assert self.bench.status(step["id"]) == "done", (step["id"], self.bench.view(step["id"]))
-        assert self.bench.overview()["next"] is None
+            assert step_view(self.lens(), step["id"])["status"] == "done", step["id"]
+        assert overview(self.lens())["next"] is None
 
     def works(self, until: str = "") -> None:
         """Every step up to and with `until` (all of them without it), nothing asserted on the way."""
@@ -69,8 +83,28 @@ class Builder:
             if step["id"] == until:
                 return
 
+    def tells(self) -> None:
+        """Every choice, reading and size there is, whatever step it belongs to."""
+        for choice, option in self.choices.items():
+            self.bench.marek.write("choice.made", choice=choice, option=option)
+        for point in self.readings:
+            self.reads(point)
+        for slot in self.sizes:
+            self.measures(slot)
+
+    def closed(self, step: str) -> list[dict]:
+        """The fits that keep a step's gates shut."""
+        return closed_gates(self.build(), self.bench.step(step))
+
     def build(self) -> Build:
-        return Build(self.bench.procedure, json.loads(json.dumps(self.bench.events)))
+        """The build, kept folded and told of what is new, as on a phone."""
+        new = self.bench.events[self.told:]
+        self.told += len(new)
+        self.folded.add(json.loads(json.dumps(new)))
+        return self.folded
+
+    def lens(self) -> Lens:
+        return Lens(self.build(), METRIC, NOW, PEOPLE)
 
     def fits(self, name: str) -> list[dict]:
         """A fit at each of its stations, as the kernel judges it."""
