@@ -2,7 +2,8 @@
 
 The journals are read and the caps are on, as in the main job; then one main bore is read again and again. The clock
 starts when the finger leaves the tick and stops when the frame with the verdict is out. In between: the reading is
-weighed, stored on the disk, folded, and the step looked at anew. The first readings are not counted.
+stored on the disk and its verdict, worked out while the thumb travelled to the tick, is drawn. The first readings are
+not counted.
 
 The goal is stated for the browser's own throttle of the page, which leaves the kernel's worker at full speed; the figure
 with the whole browser at a quarter of its time is printed beside it. A phone lies between the two.
@@ -35,7 +36,7 @@ CLOCK = """(() => {
     const now = !!document.querySelector('[data-testid="verdict"]');
     if (now && !shown) { window.waited = window.kernel; requestAnimationFrame(framed); }
     shown = now;
-  }).observe(document, { childList: true, subtree: true });
+  }).observe(document, { childList: true, subtree: true, attributes: true, attributeFilter: ["data-testid"] });
 })()"""
 
 
@@ -63,7 +64,7 @@ def read_again(hand, text: str) -> tuple[float, float]:
     hand.at("verdict").wait_for()
     hand.page.wait_for_timeout(50)
     took, waited = hand.page.evaluate("[window.took, window.waited]")
-    assert took and 0 < waited < took, f"the verdict was seen but not timed: {took}, {waited}"
+    assert took and 0 <= waited < took, f"the verdict was seen but not timed: {took}, {waited}"
     return took, waited
 
 

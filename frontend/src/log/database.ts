@@ -4,18 +4,31 @@ import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type St
 import type { BenchEvent, Finding } from "../kernel/types";
 import type { Person, ProcedureCard } from "../bench";
 
+/** An event with what lets another phone bring it back to a server that lost it: the server's mark, and who carried it in. */
+export interface Sendable extends BenchEvent { mark?: string; carried?: string }
+
 /** An event as it lies here. `waiting`: whose it is, while it has not been sent; `refused`: why the server set it aside. */
-export interface Row extends BenchEvent { waiting?: string; refused?: string }
+export interface Row extends Sendable { waiting?: string; refused?: string }
+
+/** `waiting` of another phone's event that the server lost: anybody at this phone may bring it back. */
+export const ANYBODY = "";
+
+/** The server's word on this phone's own events: how many it has stored, and the chain over them. */
+export interface Receipt { place: number; link: string }
 
 export interface BuildRow {
   id: string; name: string; procedure: string; revision: number;
   head: number;                    // last server position we hold of this build
+  head_hash?: string;              // and the server's chain up to there, to be held against it later
   findings: Finding[]; reviewed: number; last_at: number | null;
 }
 
 export interface PersonRow extends Person { token: string | null; expires: string | number | null; used: number }
 
-interface Device { dev: string; next: number; epoch: string | null }
+interface Device { dev: string; next: number; epoch: string | null; receipt?: Receipt | null }
+
+/** What an earlier generation of the server had vouched for, kept when it was put back from a copy. */
+export interface OldHead { build: string; epoch: string; head: number; head_hash: string }
 
 export interface Shape extends DBSchema {
   device: { key: "this"; value: Device };
@@ -24,6 +37,7 @@ export interface Shape extends DBSchema {
   procedures: { key: string; value: { card: ProcedureCard; compiled: unknown } };
   people: { key: string; value: PersonRow };
   kept: { key: string; value: unknown };
+  receipts: { key: [string, string]; value: OldHead };
 }
 
 export type Name = StoreNames<Shape>;
@@ -33,6 +47,14 @@ export type Change = IDBPTransaction<Shape, Name[], "readwrite">;
 function mintDevice(): string {
   const bytes = crypto.getRandomValues(new Uint8Array(16));
   return [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+const VERSION = 2;
+
+/** Step by step from whatever an earlier version of the app left here; nothing that waits to be sent is touched. */
+async function upgrade(database: IDBPDatabase<Shape>, from: number): Promise<void> {
+  if (from < 1) await build(database);
+  if (from < 2) database.createObjectStore("receipts", { keyPath: ["build", "epoch"] });
 }
 
 async function build(database: IDBPDatabase<Shape>): Promise<void> {
@@ -63,8 +85,8 @@ export class Database {
 
   private connection(): Promise<IDBPDatabase<Shape>> {
     const forget = (): void => { this.open = null; };
-    this.open ??= openDB<Shape>(this.name, 1, {
-      upgrade: (database) => build(database),
+    this.open ??= openDB<Shape>(this.name, VERSION, {
+      upgrade: (database, from) => upgrade(database, from),
       blocking: (_current, _next, event) => { (event.target as IDBDatabase).close(); forget(); },
       terminated: forget,
     }).catch((error: unknown) => { forget(); throw error; });

@@ -1,5 +1,6 @@
 // The log on a real IndexedDB implementation: gapless counts, all-or-nothing writes, two connections.
 import "fake-indexeddb/auto";
+import { openDB } from "idb";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { applySync, setAside, type SyncAnswer } from "./apply";
 import { Database } from "./database";
@@ -111,8 +112,49 @@ describe("an answer of the server", () => {
     expect((await log.builds())[0].head).toBe(0);
   });
 
+  it("brings back what the server had signed of other phones, and keeps the heads it had vouched for", async () => {
+    const signed = { ...other(1), mark: "m1" };
+    await applySync(database, answer({ device: { place: 1, link: "l1" }, builds: { "b-one": { ...news([signed, other(2)]), head: 2, head_hash: "h2" } } }));
+    expect(await log.receipt()).toEqual({ place: 1, link: "l1" });
+    expect((await log.builds())[0].head_hash).toBe("h2");
+    await applySync(database, answer({ epoch: "e2" }));
+    expect(await log.receipt()).toBeNull();
+    expect(await database.read((db) => db.getAll("receipts"))).toEqual([{ build: "b-one", epoch: "e1", head: 2, head_hash: "h2" }]);
+    await applySync(database, answer({ epoch: "e2", verdicts: [{ n: 1, verdict: "stored", seq: 1 }] }));
+    const [relayed] = await log.pending("marek");
+    expect(relayed).toMatchObject({ dev: "f".repeat(32), n: 1, who: "juno", mark: "m1" });
+    expect(await log.waiting()).toMatchObject({ count: 0, people: [] });
+    await applySync(database, answer({ epoch: "e2", verdicts: [{ n: 1, verdict: "stored", seq: 2 }] }), [relayed]);
+    expect(await log.pending("marek")).toEqual([]);
+    expect((await log.eventsOf("b-one")).find(({ dev }) => dev === relayed.dev)!.seq).toBe(2);
+  });
+
+  it("does not use a number again that this phone used before it was put back from a copy", async () => {
+    const mine = { ...other(1), dev: await log.dev(), n: 7 };
+    await applySync(database, answer({ builds: { "b-one": news([mine]) } }));
+    expect((await log.append("b-one", reading("2.4"), "marek", "builder")).n).toBe(8);
+  });
+
+  it("keeps what waits when a newer version of the app finds the database of the first", async () => {
+    const old = await openDB(`first-${name}`, 1, { upgrade: async (db) => {
+      const events = db.createObjectStore("events", { keyPath: ["dev", "n"] });
+      events.createIndex("build", "build");
+      events.createIndex("waiting", ["waiting", "n"]);
+      for (const store of ["builds", "people"]) db.createObjectStore(store, { keyPath: "id" });
+      for (const store of ["procedures", "kept", "device"]) db.createObjectStore(store);
+    } });
+    await old.put("device", { dev: "a".repeat(32), next: 2, epoch: "e1" }, "this");
+    await old.put("events", { ...other(1), dev: "a".repeat(32), n: 1, who: "marek", seq: undefined, waiting: "marek" });
+    await old.put("builds", { id: "b-one", name: "One", procedure: "pushrod-v8", revision: 1, head: 0, findings: [], reviewed: 0, last_at: null });
+    old.close();
+    const newer = new BenchLog(new Database(`first-${name}`));
+    expect((await newer.pending("marek")).map(({ n }) => n)).toEqual([1]);
+    expect((await newer.append("b-one", reading("2.4"), "marek", "builder")).n).toBe(2);
+    expect((await newer.exportLines()).trim().split("\n").map((line) => JSON.parse(line).events ?? JSON.parse(line).n)).toEqual([2, 1, 2]);
+  });
+
   it("lets one impossible entry go by", async () => {
-    await setAside(database, 1, "Too big.");
+    await setAside(database, { dev: await log.dev(), n: 1 }, "Too big.");
     expect((await log.waiting()).count).toBe(0);
     expect((await log.refused())[0].why).toBe("Too big.");
   });

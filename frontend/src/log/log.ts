@@ -1,13 +1,13 @@
 // The log of what happened at this bench, and what of it still has to be sent. Events are added, never
 // changed: an acknowledgement adds the server's position and takes the event out of the queue, no more.
 import type { BenchEvent, Draft } from "../kernel/types";
-import type { Database, BuildRow, Change, Row } from "./database";
+import { ANYBODY, type BuildRow, type Change, type Database, type Receipt, type Row, type Sendable } from "./database";
 
 export interface Waiting { count: number; oldest_at: number | null; people: string[]; builds: Record<string, number> }
 
 /** The event alone, without what the phone notes beside it. */
 export function bare(row: Row): BenchEvent {
-  const { waiting: _waiting, refused: _refused, ...event } = row;
+  const { waiting: _waiting, refused: _refused, mark: _mark, ...event } = row;
   return event;
 }
 
@@ -64,14 +64,24 @@ export class BenchLog {
     return rows.filter((row) => row.refused === undefined).map(bare).sort(inFoldOrder);
   }
 
-  async pending(who: string, limit = Number.MAX_SAFE_INTEGER): Promise<BenchEvent[]> {
-    const range = IDBKeyRange.bound([who, 0], [who, Number.MAX_SAFE_INTEGER]);
-    const rows = await this.database.read((db) => db.getAllFromIndex("events", "waiting", range, limit > 0xffff ? undefined : limit));
-    return rows.map(bare);
+  /** What this person is to send; when there is none, what the server lost of other phones. */
+  async pending(who: string, limit = Number.MAX_SAFE_INTEGER): Promise<Sendable[]> {
+    const own = await this.queue(who, limit);
+    return own.length > 0 ? own : this.queue(ANYBODY, limit);
   }
 
+  private async queue(who: string, limit: number): Promise<Sendable[]> {
+    const range = IDBKeyRange.bound([who, 0], [who, Number.MAX_SAFE_INTEGER]);
+    const rows = await this.database.read((db) => db.getAllFromIndex("events", "waiting", range, limit > 0xffff ? undefined : limit));
+    return rows.map(({ waiting: _waiting, refused: _refused, ...event }) => event);
+  }
+
+  async receipt(): Promise<Receipt | null> { return this.database.read(async (db) => (await db.get("device", "this"))!.receipt ?? null); }
+
+  /** Entries of this phone that were not sent yet; people in the order of the first that each of them recorded. */
   async waiting(): Promise<Waiting> {
-    const rows = await this.database.read((db) => db.getAllFromIndex("events", "waiting"));
+    const all = await this.database.read((db) => db.getAllFromIndex("events", "waiting"));
+    const rows = all.filter((row) => row.waiting !== ANYBODY).sort((one, other) => one.n - other.n);
     const builds: Record<string, number> = {};
     for (const row of rows) builds[row.build] = (builds[row.build] ?? 0) + 1;
     const oldest = rows.reduce<number | null>((least, row) => (least === null || row.at < least ? row.at : least), null);
@@ -88,9 +98,11 @@ export class BenchLog {
 
   builds(): Promise<BuildRow[]> { return this.database.read((db) => db.getAll("builds")); }
 
-  /** Everything this phone made and the server has not, as it would be sent, one event a line. */
+  /** Everything this phone made and the server has not, as it would be sent, one event a line; how many is said first. */
   async exportLines(): Promise<string> {
     const rows = await this.database.read((db) => db.getAllFromIndex("events", "waiting"));
-    return rows.map((row) => `${JSON.stringify(bare(row))}\n`).join("");
+    const own = rows.filter((row) => row.waiting !== ANYBODY).sort((one, other) => one.n - other.n);
+    const first = { file: "halfthou-events", v: 1, events: own.length };
+    return [first, ...own.map(bare)].map((line) => `${JSON.stringify(line)}\n`).join("");
   }
 }

@@ -168,9 +168,11 @@ export class Bench implements BenchApi {
     const open = await this.open;
     const event = await this.log.append(build, draft, id, role);
     void open.add(event).catch((error: unknown) => console.error(error));
-    this.status.update((seen) => ({ ...seen, waiting: seen.waiting + 1, oldest_at: seen.oldest_at ?? event.at }));
     this.tell([build]);
-    this.tabs.tell([build]);
+    setTimeout(() => {
+      this.status.update((seen) => ({ ...seen, waiting: seen.waiting + 1, oldest_at: seen.oldest_at ?? event.at }));
+      this.tabs.tell([build]);
+    });
     clearTimeout(this.after);
     this.after = setTimeout(() => this.afterwards(), AFTER_MS);
     return event;

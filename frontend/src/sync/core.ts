@@ -3,8 +3,11 @@
 
 export const MOST_EVENTS = 500;
 export const POLL_MS = 30_000;
+// A request that was hanging when the network healed is given up after 15 s; with the longest wait after it, what is
+// waiting goes out within 30 s of the healing.
+export const LONGEST_WAIT_MS = 12_000;
 const FIRST_WAIT_MS = 2_000;
-const LONGEST_WAIT_MS = 45_000;
+const ELSEWHERE_MS = 3_000;
 
 export interface SyncState {
   busy: boolean;                 // one request at a time
@@ -19,8 +22,9 @@ export interface SyncState {
 
 export type Outcome =
   | { kind: "taken"; more: boolean }
-  | { kind: "nothing" }                              // nobody to sync for, or another tab is at it
-  | { kind: "too_big"; sent: number }
+  | { kind: "nothing" }                              // nobody to sync for
+  | { kind: "elsewhere" }                            // another tab is at it
+  | { kind: "too_big"; sent: number; hopeless: boolean }   // hopeless: one entry alone, larger than any server takes
   | { kind: "login"; who: string }
   | { kind: "failed"; why: string };
 
@@ -34,6 +38,8 @@ export type Effect = { do: "send"; limit: number; skip: string[] } | { do: "wake
 export function firstState(): SyncState {
   return { busy: false, again: false, failures: 0, not_before: 0, limit: MOST_EVENTS, last_synced: null, failing: null, need_login: [] };
 }
+
+const TOO_BIG_FOR_SOMETHING = "Something on the way to the shop's server calls a small entry too big. It will be tried again.";
 
 type Next = [SyncState, Effect[]];
 
@@ -49,7 +55,9 @@ function rest(state: SyncState, at: number): Next {
 function nudged(state: SyncState, why: string, now: number): Next {
   if (state.busy) return [{ ...state, again: true }, []];
   const patient = why === "append" || why === "clock";
-  return patient && now < state.not_before ? [state, []] : send(state);
+  const wait = state.not_before - now;
+  // A wait longer than any back-off means that the phone's clock was put back meanwhile.
+  return patient && wait > 0 && wait <= LONGEST_WAIT_MS ? [state, [{ do: "wake", at: state.not_before }]] : send(state);
 }
 
 export function backOff(failures: number, luck: number): number {
@@ -60,13 +68,18 @@ export function backOff(failures: number, luck: number): number {
 function over(state: SyncState, outcome: Outcome, now: number, luck: number): Next {
   switch (outcome.kind) {
     case "taken": {
-      const well = { ...state, failures: 0, not_before: 0, failing: null, last_synced: now };
+      const limit = Math.min(MOST_EVENTS, state.limit * 2);
+      const well = { ...state, limit, failures: 0, not_before: 0, failing: null, last_synced: now };
       return outcome.more || state.again ? send(well) : rest({ ...well, limit: MOST_EVENTS }, now + POLL_MS);
     }
     case "nothing":
       return state.again ? send(state) : rest(state, now + POLL_MS);
+    case "elsewhere":
+      return rest({ ...state, again: false }, now + ELSEWHERE_MS);
     case "too_big": {
       if (outcome.sent > 1) return send({ ...state, limit: Math.max(1, Math.floor(outcome.sent / 2)) });
+      // Something between here and the server may call anything too big; only what truly is gets set aside.
+      if (!outcome.hopeless) return over(state, { kind: "failed", why: TOO_BIG_FOR_SOMETHING }, now, luck);
       const [next, effects] = send(state);
       return [next, [{ do: "set_aside" }, ...effects]];
     }

@@ -1,13 +1,14 @@
 // The only file of the sync that touches the network. A reply counts as an answer when it is JSON of the
 // right shape; a page from a guest network's log-in screen does not, whatever its status says.
 import type { SyncAnswer } from "../log/apply";
-import type { BenchEvent } from "../kernel/types";
+import type { Receipt, Sendable } from "../log/database";
 
 export const PATIENCE_MS = 15_000;
 export const MOST_BYTES = 250_000;      // under the server's 256 KB, the envelope included
 
 export interface SyncRequest {
-  dev: string; epoch: string | null; events: Omit<BenchEvent, "seq" | "who" | "role">[]; follow: Record<string, number>;
+  dev: string; epoch: string | null; events: object[]; follow: Record<string, number>;
+  heads: Record<string, string>; receipt: Receipt | null;
 }
 
 export type Reply =
@@ -18,15 +19,21 @@ export const NO_SERVER = "The shop's server did not answer.";
 const NOT_OURS = "Something other than the shop's server answered. If this network has a log-in page, open it first.";
 const SLOW = "The shop's server took too long to answer.";
 
-/** The part of an event that the phone says; the server stamps the rest. */
-function spoken({ dev, n, build, type, v, at, seen, body }: BenchEvent) {
-  return { dev, n, build, type, v, at, seen, body };
+/** The part of an event that the phone says; the server stamps the rest. Of another phone's, brought back after the server lost it, also who wrote it and the server's own mark on that. */
+function spoken(event: Sendable, own: string) {
+  const { dev, n, build, type, v, at, seen, body } = event;
+  const said = { dev, n, build, type, v, at, seen, body };
+  return dev === own ? said : { ...said, who: event.who, role: event.role, carried: event.carried ?? "", mark: event.mark };
+}
+
+export function bytesOf(event: Sendable): number {
+  return new TextEncoder().encode(JSON.stringify(spoken(event, event.dev))).length;
 }
 
 /** As many of the events, in order, as fit one request; one at least. */
-export function fitting(events: BenchEvent[], most = MOST_BYTES): BenchEvent[] {
+export function fitting<E extends Sendable>(events: E[], most = MOST_BYTES): E[] {
   let bytes = 0;
-  const last = events.findIndex((event) => (bytes += new TextEncoder().encode(JSON.stringify(spoken(event))).length + 1) > most);
+  const last = events.findIndex((event) => (bytes += bytesOf(event) + 1) > most);
   return last < 0 ? events : events.slice(0, Math.max(1, last));
 }
 
@@ -38,32 +45,33 @@ function isAnswer(value: unknown): value is SyncAnswer {
 
 async function read(response: Response): Promise<Reply> {
   if (response.status === 413) return { kind: "too_big" };
-  if (response.status === 401 || response.status === 403) return { kind: "login" };
+  // A guest network's own 401 or 403 says nothing about this person's log-in.
+  const json = (response.headers.get("content-type") ?? "").includes("json");
+  if ((response.status === 401 || response.status === 403) && json) return { kind: "login" };
   if (response.status >= 500) return { kind: "failed", why: `The shop's server has a fault (${response.status}). It will be tried again.` };
   if (response.status === 429) return { kind: "failed", why: "The shop's server is busy. It will be tried again." };
-  if (!(response.headers.get("content-type") ?? "").includes("json")) return { kind: "failed", why: NOT_OURS };
+  if (!json) return { kind: "failed", why: NOT_OURS };
   const value: unknown = await response.json().catch(() => null);
   if (response.ok && isAnswer(value)) return { kind: "answer", answer: value };
   return { kind: "failed", why: response.ok ? NOT_OURS : `The shop's server refused to take the entries (${response.status}).` };
 }
 
-/** Aborts by itself; never throws. */
+/** Gives up by itself, also on an answer that stops in the middle; never throws. */
 export async function ask(path: string, init: RequestInit, patience = PATIENCE_MS): Promise<Response | string> {
   const control = new AbortController();
   const timer = setTimeout(() => control.abort(), patience);
   try {
     return await fetch(path, { ...init, cache: "no-store", redirect: "manual", signal: control.signal });
   } catch {
-    return control.signal.aborted ? SLOW : NO_SERVER;
-  } finally {
     clearTimeout(timer);
+    return control.signal.aborted ? SLOW : NO_SERVER;
   }
 }
 
-export type Post = (token: string, events: BenchEvent[], rest: Omit<SyncRequest, "events">, waiting: number) => Promise<Reply>;
+export type Post = (token: string, events: Sendable[], rest: Omit<SyncRequest, "events">, waiting: number) => Promise<Reply>;
 
 export const post: Post = async (token, events, rest, waiting) => {
-  const body: SyncRequest = { ...rest, events: events.map(spoken) };
+  const body: SyncRequest = { ...rest, events: events.map((event) => spoken(event, rest.dev)) };
   const response = await ask("/api/sync", {
     method: "POST", body: JSON.stringify(body),
     headers: { "Content-Type": "application/json", Authorization: `Device ${token}`, "Halfthou-Waiting": String(waiting) },

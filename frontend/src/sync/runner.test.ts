@@ -116,11 +116,47 @@ describe("the sync over a bad network", () => {
     server.most = 3;
     server.tooBig.add(4);
     const { log, runner } = phone(server.post);
-    await withReadings(log, 10);
+    await withReadings(log, 3);
+    await log.append("b-marek", { type: "note", body: { text: "x".repeat(70_000) } }, "marek", "builder");
+    for (let i = 4; i < 10; i++) await log.append("b-marek", reading(`2.${i}`), "marek", "builder");
     await runner.nudge("start");
     expect(server.stored.size).toBe(9);
     expect((await log.waiting()).count).toBe(0);
     expect((await log.refused()).map(({ event }) => event.n)).toEqual([4]);
+  });
+
+  it("sets nothing aside when something on the way calls every entry too big", async () => {
+    const { log, runner } = phone(async () => ({ kind: "too_big" }));
+    await withReadings(log, 3);
+    await runner.nudge("start");
+    expect((await log.waiting()).count).toBe(3);
+    expect(await log.refused()).toEqual([]);
+    expect(runner.state.failing).toContain("too big");
+  });
+
+  it("goes on after a full phone could not note that an entry was set aside", async () => {
+    const server = new ShopServer();
+    server.tooBig.add(2);
+    const { log, runner, wakes } = phone(server.post);
+    await withReadings(log, 1);
+    await log.append("b-marek", { type: "note", body: { text: "x".repeat(70_000) } }, "marek", "builder");
+    const write = log.database.write.bind(log.database);
+    log.database.write = async (stores, work) => { if (stores.length === 1) throw new Error("no room left"); return write(stores, work); };
+    await runner.nudge("start");
+    expect(runner.state).toMatchObject({ busy: false, failing: "no room left" });
+    expect(wakes.length).toBe(1);
+    log.database.write = write;
+    await runner.nudge("asked");
+    expect((await log.waiting()).count).toBe(0);
+  });
+
+  it("sends first what was recorded first, whoever is at the bench now", async () => {
+    const server = new ShopServer();
+    const { log, runner } = phone(server.post, [person("juno"), person("marek")]);
+    await log.append("b-one", { type: "build.opened", body: { name: "One", procedure: "pushrod-v8", revision: 1 } }, "marek", "builder");
+    await log.append("b-one", reading("2.4"), "juno", "apprentice");
+    await runner.nudge("start");
+    expect([...server.stored.values()].map((event) => event.who)).toEqual(["marek", "juno"]);
   });
 
   it("keeps the queue of a person whose log-in ran out and goes on with the next", async () => {
@@ -163,7 +199,7 @@ describe("the sync over a bad network", () => {
 });
 
 describe("what counts as an answer", () => {
-  const call = () => post("t", [], { dev: "d", epoch: null, follow: {} }, 0);
+  const call = () => post("t", [], { dev: "d", epoch: null, follow: {}, heads: {}, receipt: null }, 0);
   const answers = (body: string, status: number, type: string) =>
     vi.stubGlobal("fetch", async () => new Response(body, { status, headers: { "Content-Type": type } }));
 
@@ -179,8 +215,12 @@ describe("what counts as an answer", () => {
   });
   it("413, 401, 403 and 502 are told apart", async () => {
     const kinds: string[] = [];
-    for (const status of [413, 401, 403, 502]) { answers("", status, "text/plain"); kinds.push((await call()).kind); }
+    for (const status of [413, 401, 403, 502]) { answers('{"error":"No."}', status, "application/json"); kinds.push((await call()).kind); }
     expect(kinds).toEqual(["too_big", "login", "login", "failed"]);
+  });
+  it("a guest network's own 401 asks nobody to log in to the shop", async () => {
+    answers("<html>Pay first</html>", 401, "text/html");
+    expect(await call()).toMatchObject({ kind: "failed", why: expect.stringContaining("Something other") });
   });
   it("says so when nobody answers", async () => {
     vi.stubGlobal("fetch", async () => { throw new TypeError("network"); });
@@ -195,6 +235,17 @@ describe("what counts as an answer", () => {
     await vi.advanceTimersByTimeAsync(15_001);
     vi.useRealTimers();
     expect(await reply).toMatchObject({ kind: "failed", why: expect.stringContaining("too long") });
+  });
+  it("gives up after 15 s on an answer that stops in the middle", async () => {
+    vi.useFakeTimers();
+    vi.stubGlobal("fetch", async (_path: string, init: RequestInit) => ({
+      status: 200, ok: true, headers: new Headers({ "content-type": "application/json" }),
+      json: () => new Promise((_, reject) => { init.signal!.addEventListener("abort", () => reject(new DOMException("", "AbortError"))); }),
+    }));
+    const reply = call();
+    await vi.advanceTimersByTimeAsync(15_001);
+    vi.useRealTimers();
+    expect((await reply).kind).toBe("failed");
   });
   it("a request is filled by bytes, with one event at least", () => {
     const event = (n: number) => ({ dev: "d", n, build: "b", type: "t", v: 1, at: 0, seen: 0, who: "w", role: "r", body: { text: "x".repeat(100) } });

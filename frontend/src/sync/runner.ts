@@ -1,10 +1,10 @@
 // Carries out what the core decides: one request at a time, for one person at a time, with that person's
 // own token. The answer is in the log before the core hears of it.
-import type { PersonRow } from "../log/database";
+import type { PersonRow, Sendable } from "../log/database";
 import { applySync, setAside } from "../log/apply";
 import type { BenchLog } from "../log/log";
 import { firstState, step, type Effect, type Happening, type Outcome, type SyncState } from "./core";
-import { fitting, type Post } from "./network";
+import { bytesOf, fitting, type Post } from "./network";
 
 export interface Around {
   log: BenchLog;
@@ -18,19 +18,20 @@ export interface Around {
 }
 
 const TOO_BIG = "The server will not take an entry this big.";
+const LARGEST_EVENT = 64 * 1024;     // the server's own bound for one entry
 const TOO_MUCH = "The shop's server says the request is too big, though nothing was sent.";
 
 /** Where the browser has locks, one tab talks to the server; the others leave it to that one. */
 async function oneTab(work: () => Promise<Outcome>): Promise<Outcome> {
   const locks = globalThis.navigator?.locks;
   if (!locks) return work();
-  return (await locks.request("halfthou-sync", { ifAvailable: true }, (lock) => (lock ? work() : { kind: "nothing" } as Outcome))) as Outcome;
+  return (await locks.request("halfthou-sync", { ifAvailable: true }, (lock) => (lock ? work() : { kind: "elsewhere" } as Outcome))) as Outcome;
 }
 
 export class SyncRunner {
   state: SyncState = firstState();
   private rounds: Promise<void> = Promise.resolve();
-  private sent: number | null = null;        // count of the lone event in the last request
+  private sent: Sendable | null = null;      // the lone event in the last request
 
   constructor(private readonly around: Around) {}
 
@@ -52,22 +53,27 @@ export class SyncRunner {
   private async carryOut(effects: Effect[]): Promise<void> {
     for (const effect of effects) {
       if (effect.do === "wake") this.around.wakeAt(effect.at, () => void this.nudge("clock"));
-      if (effect.do === "set_aside" && this.sent !== null) await setAside(this.around.log.database, this.sent, TOO_BIG);
-      if (effect.do === "send") {
-        const outcome = await oneTab(() => this.round(effect.limit, effect.skip)).catch(failed);
-        const [state, next] = step(this.state, { what: "over", outcome, now: this.around.now(), luck: this.around.luck() });
-        this.state = state;
-        this.around.told(state);
-        await this.carryOut(next);
+      if (effect.do === "set_aside" && this.sent !== null) {
+        const problem = await setAside(this.around.log.database, this.sent, TOO_BIG).then(() => null, failed);
+        if (problem !== null) return this.over(problem);        // the phone is full: the sending that was to follow waits
       }
+      if (effect.do === "send") await this.over(await oneTab(() => this.round(effect.limit, effect.skip)).catch(failed));
     }
+  }
+
+  private over(outcome: Outcome): Promise<void> {
+    const [state, next] = step(this.state, { what: "over", outcome, now: this.around.now(), luck: this.around.luck() });
+    this.state = state;
+    this.around.told(state);
+    return this.carryOut(next);
   }
 
   /** People with something to send go first; the person at the bench asks for news even with nothing to send. */
   private async whose(skip: string[]): Promise<{ person: PersonRow; others: boolean } | null> {
     const able = (await this.around.people()).filter((person) => person.token !== null && !skip.includes(person.id));
-    const { people } = await this.around.log.waiting();
-    const sending = able.filter((person) => people.includes(person.id));
+    const { people } = await this.around.log.waiting();         // in the order of what they recorded first
+    // Whoever recorded first goes first: a build is opened before others record in it.
+    const sending = people.flatMap((who) => able.filter((person) => person.id === who));
     const person = sending[0] ?? able[0];
     return person ? { person, others: sending.length > 1 } : null;
   }
@@ -79,13 +85,18 @@ export class SyncRunner {
     const pending = await log.pending(turn.person.id, limit + 1);
     const events = fitting(pending.slice(0, limit));
     const [dev, epoch, builds, waiting] = await Promise.all([log.dev(), log.epoch(), log.builds(), log.waiting()]);
+    const receipt = await log.receipt();
     const follow = Object.fromEntries(builds.map((build) => [build.id, build.head]));
-    const reply = await this.around.post(turn.person.token!, events, { dev, epoch, follow }, waiting.count);
-    this.sent = events.length === 1 ? events[0].n : null;
-    if (reply.kind === "too_big") return events.length > 0 ? { kind: "too_big", sent: events.length } : { kind: "failed", why: TOO_MUCH };
+    const heads = Object.fromEntries(builds.flatMap((build) => (build.head_hash ? [[build.id, build.head_hash]] : [])));
+    const reply = await this.around.post(turn.person.token!, events, { dev, epoch, follow, heads, receipt }, waiting.count);
+    this.sent = events.length === 1 ? events[0] : null;
+    if (reply.kind === "too_big") {
+      const hopeless = events.length === 1 && bytesOf(events[0]) > LARGEST_EVENT;
+      return events.length > 0 ? { kind: "too_big", sent: events.length, hopeless } : { kind: "failed", why: TOO_MUCH };
+    }
     if (reply.kind === "login") return { kind: "login", who: turn.person.id };
     if (reply.kind === "failed") return reply;
-    const applied = await applySync(log.database, reply.answer);
+    const applied = await applySync(log.database, reply.answer, events);
     await this.around.changed(applied.changed);
     // Without progress there is no sense in going on at once, whatever is still waiting.
     const progress = reply.answer.verdicts.length > 0 || applied.changed.length > 0;

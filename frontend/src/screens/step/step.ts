@@ -44,10 +44,12 @@ export function judged(before: StepView, after: StepView, station: string): FitV
   return null;
 }
 
-/** The step as it will stand once this reading is in: only the fits it touches change. */
-export function foreseen(view: StepView, fits: readonly FitView[]): StepView {
+/** The step as it will stand once this entry is read: it is made, and only the fits it touches change. */
+export function foreseen(view: StepView, fits: readonly FitView[], index: number): StepView {
   const fresh = new Map(fits.map((f) => [`${f.fit}@${f.station}`, f]));
-  return { ...view, fits: view.fits.map((f) => fresh.get(`${f.fit}@${f.station}`) ?? f) };
+  const entries = view.entries.map((e, i): Entry => (i === index ? { ...e, state: "made" } : e));
+  const at = entries.findIndex((e) => !e.optional && e.state !== "made");
+  return { ...view, entries, at: at < 0 ? null : at, fits: view.fits.map((f) => fresh.get(`${f.fit}@${f.station}`) ?? f) };
 }
 
 /** What was left on the screen, when it is this very step. */
