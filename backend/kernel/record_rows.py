@@ -6,6 +6,7 @@ from .order import statuses
 from .sorting import merge_sort
 from .view.fit_view import amount, limit_range
 from .view.lens import Lens
+from .show import scale_of
 
 
 def reading_rows(build) -> list[dict]:
@@ -32,7 +33,7 @@ def fit_rows(lens: Lens) -> list[dict]:
 def _fit_row(lens: Lens, name: str, fits: list[dict]) -> dict:
     limit = fits[0]["limit"]
     spec = lens.procedure["fits"][name]
-    label = lens.shown.label(lens.shown.unit(spec["dimension"], spec["scale"]))
+    label = lens.shown.label(lens.shown.unit(spec["dimension"], scale_of(spec)))
     return {"fit": name, "title": spec["title"], "low": limit["low"] if limit else None, "high": limit["high"] if limit else None,
             "shown_limit": limit_range(lens, name, limit) + " " + label if limit else "",
             "values": [{"station": f["station"], "raw": f["value"], "state": f["state"],

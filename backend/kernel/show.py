@@ -1,7 +1,7 @@
 """Figures as a person wants to read them.
 
 Law: the same digits everywhere. A fit (a clearance, an end play) reads in thou, inch or mm; a size (a bore) in inch or mm.
-Where a point or fit names a unit of its own instead (`%`, `:1`), that one is used by everybody.
+What nobody chooses units for (a ratio, a volume, a speed) is shown in the unit its procedure names: `%`, `:1`, `rpm`.
 """
 from __future__ import annotations
 
@@ -15,6 +15,13 @@ _BESIDE_LENGTH = {
     "pressure": ("psi", "kPa"), "force": ("lbf", "N"), "stiffness": ("lbf/in", "N/mm"), "velocity": ("ft/min", "m/s"),
     "torque": ("lbf.ft", "N.m"),
 }
+
+
+def scale_of(spec: dict) -> str:
+    """How a point or fit is shown: what a person chooses units for by its scale, the rest in the unit it is written in."""
+    if spec["dimension"] == "length" or spec["dimension"] in _BESIDE_LENGTH:
+        return spec["scale"]
+    return spec.get("unit") or spec["scale"]
 
 
 class Shown:

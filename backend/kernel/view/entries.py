@@ -5,6 +5,7 @@ from ..events import spot_of
 from ..fits import current, spot_state
 from ..fold import part_of
 from ..order import tick_state
+from ..show import scale_of
 from .fit_view import reading_figure
 from .lens import Lens, capital
 
@@ -60,7 +61,7 @@ def _entry(kind: str, spot: str, title: str, note: str, station: str, state: str
 
 def _reading_entries(lens: Lens, name: str, optional: bool) -> list[dict]:
     point = lens.procedure["points"][name]
-    pad = keypad(lens, point["dimension"], point["scale"], point["band"], _known(lens, name))
+    pad = keypad(lens, point["dimension"], scale_of(point), point["band"], _known(lens, name))
     out = []
     for station in lens.build.stations(point["group"]):
         spot = spot_of(name, station)
@@ -77,12 +78,12 @@ def _reading_entries(lens: Lens, name: str, optional: bool) -> list[dict]:
 def _show_reading(lens: Lens, row: dict, point: dict, reading: dict | None) -> None:
     if reading is None:
         return
-    unit = lens.shown.unit(point["dimension"], point["scale"])
+    unit = lens.shown.unit(point["dimension"], scale_of(point))
     text = reading_figure(lens, point, reading) + " " + lens.shown.label(unit)
     row["last"] = text
     if row["state"] == "made":
         row["shown"] = text
-        row["other"] = " · ".join(lens.shown.beside(reading["value"], point["dimension"], point["scale"]))
+        row["other"] = " · ".join(lens.shown.beside(reading["value"], point["dimension"], scale_of(point)))
 
 
 def _known(lens: Lens, name: str) -> list[int]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 from ..events import spot_of
 from ..fits import current
 from ..limits import waits_for
-from ..show import DASH, MINUS
+from ..show import DASH, MINUS, scale_of
 from .lens import Lens
 
 _OPERATORS = {"+": " + ", "-": " " + MINUS + " "}
@@ -14,13 +14,13 @@ PLUS_MINUS = "±"
 def fit_view(lens: Lens, fit: dict) -> dict:
     """FitView of types.ts from what `fits.fit_at` found."""
     spec = lens.procedure["fits"][fit["fit"]]
-    unit = lens.shown.unit(spec["dimension"], spec["scale"])
+    unit = lens.shown.unit(spec["dimension"], scale_of(spec))
     value = fit["value"]
     return {
         "fit": fit["fit"], "station": fit["station"], "title": lens.spot_title("fits", fit["fit"], fit["station"]),
         "state": fit["state"], "close": fit["close"], "conceded": fit["conceded"], "word": _word(lens, fit),
         "value": "" if value is None else lens.shown.figure(value, unit), "unit": lens.shown.label(unit),
-        "others": [] if value is None else lens.shown.beside(value, spec["dimension"], spec["scale"]),
+        "others": [] if value is None else lens.shown.beside(value, spec["dimension"], scale_of(spec)),
         "says": fit_says(lens, fit), "working": working(lens, fit), "tool": _tool(lens, fit, unit),
         "limit": limit_view(lens, fit["fit"], fit["limit"]),
         "raw": {"value": value, "low": _end(fit, "low"), "high": _end(fit, "high"), "aim": _end(fit, "aim")},
@@ -40,7 +40,7 @@ def _end(fit: dict, end: str) -> int | None:
 def amount(lens: Lens, fit_name: str, value: int) -> str:
     """A figure of this fit without its unit."""
     spec = lens.procedure["fits"][fit_name]
-    return lens.shown.figure(value, lens.shown.unit(spec["dimension"], spec["scale"]))
+    return lens.shown.figure(value, lens.shown.unit(spec["dimension"], scale_of(spec)))
 
 
 def fit_says(lens: Lens, fit: dict) -> str:
@@ -116,7 +116,7 @@ def working(lens: Lens, fit: dict) -> str:
 
 def _scale_of(lens: Lens, spec: dict) -> str:
     """How part sizes in a working are shown: as the readings beside them are."""
-    return lens.procedure["points"][spec["points"][0]]["scale"] if spec["points"] else "size"
+    return scale_of(lens.procedure["points"][spec["points"][0]]) if spec["points"] else "size"
 
 
 def _is_plain(tree: list) -> bool:
@@ -161,5 +161,5 @@ def _size_written(lens: Lens, slot_name: str, station: str, scale: str) -> str:
 
 def reading_figure(lens: Lens, point: dict, reading: dict) -> str:
     """A reading's digits: as typed where it was typed in this person's unit, else converted."""
-    unit = lens.shown.unit(point["dimension"], point["scale"])
+    unit = lens.shown.unit(point["dimension"], scale_of(point))
     return reading["text"] if reading["unit"] == unit else lens.shown.figure(reading["value"], unit)

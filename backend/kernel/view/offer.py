@@ -2,6 +2,7 @@
 from __future__ import annotations
 
 from ..limits import limit_of
+from ..show import scale_of
 from .fit_view import amount, limit_view
 from .lens import Lens, capital, listed
 
@@ -43,7 +44,7 @@ def unread(fits: list[dict]) -> bool:
 def full(lens: Lens, fit_name: str, value: int) -> str:
     """A figure of this fit with its unit."""
     spec = lens.procedure["fits"][fit_name]
-    return lens.shown.own(value, spec["dimension"], spec["scale"])
+    return lens.shown.own(value, spec["dimension"], scale_of(spec))
 
 
 def read_again(lens: Lens, group: str, stations: list[str]) -> str:

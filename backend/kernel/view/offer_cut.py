@@ -5,6 +5,7 @@ from ..corrections.cut import DOWN, cut
 from ..corrections.within import excess
 from ..events import spot_of
 from ..fits import figure_if, fit_everywhere, point_at
+from ..show import scale_of
 from .lens import Lens, capital, listed
 from .offer import counted, misfits_of, offer, offer_row, unread
 from .offer_reach import figures_at, reach
@@ -85,7 +86,7 @@ def _says(lens: Lens, spec: dict, done: list[dict], left: list[dict]) -> str:
     orders = []
     for c in done:
         by = lens.shown.own(abs(c["to"] - c["reads"]), point["dimension"], "fit")
-        orders.append((c["station"] + " " if c["station"] else "") + "to " + lens.shown.own(c["to"], point["dimension"], point["scale"])
+        orders.append((c["station"] + " " if c["station"] else "") + "to " + lens.shown.own(c["to"], point["dimension"], scale_of(point))
                       + " (" + by + (" less)" if c["to"] < c["reads"] else " more)"))
     out = point["title"] + ": " + listed(orders) + ". " if orders else ""
     for why in ("wrong_way", "held", "apart"):

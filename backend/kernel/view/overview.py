@@ -4,6 +4,7 @@ from __future__ import annotations
 from ..fits import spot_state
 from ..order import next_step, statuses
 from ..sorting import merge_sort
+from ..show import scale_of
 from .concession_view import concession_view
 from .fit_view import reading_figure
 from .holds import again_words, why_waiting
@@ -60,7 +61,7 @@ def contrary(lens: Lens) -> list[dict]:
 
 def _contrary_reading(lens: Lens, spot: str, name: str, reading: dict) -> dict:
     point = lens.procedure["points"][name]
-    label = lens.shown.label(lens.shown.unit(point["dimension"], point["scale"]))
+    label = lens.shown.label(lens.shown.unit(point["dimension"], scale_of(point)))
     return {"event": reading["id"], "shown": reading_figure(lens, point, reading) + " " + label,
             "who": lens.name(reading["event"].get("who")), "at": reading["event"]["at"],
             "settle": {"type": "contrary.settled", "body": {"spot": spot, "keep": reading["id"], "why": ""}}}

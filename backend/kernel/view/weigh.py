@@ -9,6 +9,7 @@ from ..events import quantity_of, spot_of
 from ..fits import current
 from ..fold import part_of
 from ..quantity import BadNumber
+from ..show import scale_of
 from .lens import Lens
 
 TIMES = 8
@@ -38,7 +39,7 @@ def _subject(lens: Lens, draft: dict) -> tuple[dict, str, list[int]]:
         return lens.procedure["parts"][part["kind"]], "size", [part["size"]] if part["size"] else []
     point = lens.procedure["points"][body["point"]]
     near = [current(lens.build, spot_of(body["point"], s)) for s in lens.build.stations(point["group"])]
-    return point, point["scale"], [r["value"] for r in near if r is not None]
+    return point, scale_of(point), [r["value"] for r in near if r is not None]
 
 
 def _question(lens: Lens, shown: str, value: int, spec: dict, scale: str, near: list[int]) -> str:
