@@ -43,12 +43,12 @@ def film(case: dict) -> dict | None:
             return None
     s = _sommerfeld(case)
     slender = float(case["length"]) / float(case["journal"])
-    load_number = s * slender * slender
-    ecc = _falling(_number_at(min(slender, 1.0)), load_number)
+    counted = min(slender, 1.0)
+    ecc = _falling(_number_at(counted), s * counted * counted)
     radial = float(case["clearance"]) / 2
     slim = float(case["journal"]) / float(case["clearance"])
     return {"film": _grid(radial * (1 - ecc)), "eccentricity": _grid(1e6 * ecc), "beyond": ecc >= LAST,
-            "short_eccentricity": _grid(1e6 * _falling(short_bearing, load_number)), "sommerfeld": _grid(1e6 * s),
+            "short_eccentricity": _grid(1e6 * _falling(short_bearing, s * slender * slender)), "sommerfeld": _grid(1e6 * s),
             "petroff": _grid(1e6 * 2 * math.pi * math.pi * s / slim),
             "pressure": _grid(1e15 * float(case["load"]) / (float(case["journal"]) * float(case["length"])))}
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from .review_bench import found, reads, small
+from .review_bench import TEXT, found, reads, small
 
 
 def test_nothing_is_said_before_work_goes_past_it():
@@ -14,7 +14,7 @@ def test_it_is_said_once_a_later_step_has_begun():
     reads(bench, main_journal=("2.4480", "2.4480"))
     one = found(bench, "choices_missing")[0]
     assert one["says"] == "Rod material has not been chosen, and “Read the mains” has begun."
-    assert one["why"] == "Squish goes by it."
+    assert one["why"] == "Squish and out of round go by it."
     assert one["cure"] == "Choose it at “Choose” before going on."
     assert (one["level"], one["step"]) == ("look", "choose")
 
@@ -31,3 +31,14 @@ def test_it_goes_when_the_choice_is_made():
     reads(bench, main_journal=("2.4480", "2.4480"))
     bench.marek.write("choice.made", choice="rod_material", option="steel")
     assert found(bench, "choices_missing") == []
+
+
+def test_work_before_the_place_where_it_is_asked_is_no_hurry():
+    """The same engine with the choice asked for after the mains."""
+    asking = next(line for line in TEXT.splitlines(keepends=True) if "id: choose" in line)
+    later = TEXT.replace(asking, "").replace("  - id: heights\n", asking + "  - id: heights\n")
+    bench = small(later)
+    reads(bench, main_journal=("2.4480", "2.4480"))
+    assert found(bench, "choices_missing") == []
+    reads(bench, deck=("0.000", "0.000"))
+    assert [one["says"] for one in found(bench, "choices_missing")] == ["Rod material has not been chosen, and “Read the heights” has begun."]

@@ -63,6 +63,11 @@ def test_the_thickest_oil_has_none_thicker():
     assert "SAE" not in one["cure"]
 
 
+def test_a_clearance_already_at_its_tight_end_is_not_offered():
+    (one,) = found(mains(bores=("2.4500", "2.4500")), "film")
+    assert "SAE 40" in one["cure"] and "of clearance" not in one["cure"]
+
+
 def test_a_film_too_thin_for_any_theory_is_to_be_looked_at():
     (one,) = found(mains(load="20000", oil="sae_8", bores=("2.4530", "2.4530")), "film")
     assert one["level"] == "look" and ": less than " in one["says"]

@@ -47,6 +47,16 @@ def test_a_limit_set_for_this_build_goes_by_no_choice():
     assert says[0] == "Squish, cylinder 1 reads 40.0 thou, under by 5.0. Limit 45.0–60.0 from the maker's sheet (piston sheet)."
 
 
+def test_a_shop_limit_goes_by_the_choice_until_the_shop_sets_another_for_this_build():
+    bench = small(rod_material="steel")
+    reads(bench, deck=("0.000", "0.000"), bore=("4.0000", "4.0000"), fore=("4.0000", "4.0011"), gap=("0.0200", "0.0200"))
+    (one,) = found(bench, "unheld")
+    assert one["says"].endswith("Limit at most 0.4 from the shop's sheet (common practice, no published source), for rod material steel.")
+    bench.marek.write("limit.set", limit="out_of_round", authority="shop", low=None, high="0.0006", aim=None, unit="in", source="this engine")
+    (one,) = found(bench, "unheld")
+    assert one["says"].endswith("Limit at most 0.6 from the shop's sheet (this engine).")
+
+
 def test_a_limit_by_size_is_said_at_its_own_size():
     """0.0045 in per inch of a 4.0000 in bore is 18.0 thou."""
     bench = small(rod_material="steel")

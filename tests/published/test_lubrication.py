@@ -103,6 +103,13 @@ def test_a_very_short_bearing_is_a_short_bearing():
         assert eccentricity(s, 0.02) == pytest.approx(at, rel=0.002)
 
 
+def test_a_long_bearing_counts_as_one_as_long_as_its_diameter():
+    """Said to be so: less leaks out of the ends of a longer one, so its film is thicker than we say, never thinner."""
+    s = solve(0.7, 2.0)["S"]
+    assert eccentricity(s, 2.0) == pytest.approx(eccentricity(s, 1.0), abs=2e-6)
+    assert eccentricity(s, 2.0) > 0.7
+
+
 def test_what_has_no_film_gives_none():
     good = bearing(0.1, 0.5)
     assert film(good) is not None

@@ -2,7 +2,7 @@
 from __future__ import annotations
 
 from ..order import statuses
-from ..view.lens import Lens, listed
+from ..view.lens import Lens, capital, listed
 from .finding import LOOK, finding
 
 
@@ -18,7 +18,8 @@ def findings(lens: Lens) -> list[dict]:
 
 
 def _finding(lens: Lens, choice: str, fits: list[str], asked: dict, begun: dict) -> dict:
-    judged = listed([lens.procedure["fits"][name]["title"] for name in fits])
+    titles = [lens.procedure["fits"][name]["title"] for name in fits]
+    judged = capital(listed([title[:1].lower() + title[1:] for title in titles]))
     title = lens.procedure["choices"][choice]["title"]
     return finding("choices_missing", LOOK, title + " has not been chosen, and “" + begun["title"] + "” has begun.",
                    judged + (" goes" if len(fits) == 1 else " go") + " by it.",
