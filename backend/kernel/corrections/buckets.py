@@ -45,16 +45,19 @@ def shuffle(valves: list, shelf: list, step: int) -> dict:
 
 
 def _shims(valves: list, shelf: list, buys: list) -> list:
-    """Every shim in hand that could be of use, the fitted ones first and in the order of the valves."""
-    shims, names = [], {}
-    for valve in valves:
-        shims.append({"id": valve["id"], "shim": valve["shim"]})
-    alike: dict = {}
+    """Every shim in hand that could be of use, the fitted ones first and in the order of the valves. Of equal loose ones no
+    more than there are valves they could serve."""
+    shims = [{"id": valve["id"], "shim": valve["shim"]} for valve in valves]
+    left: dict = {}
     for shim in merge_sort(shelf, lambda s: s["id"]):
-        alike[shim["shim"]] = alike.get(shim["shim"], 0) + 1
-        if alike[shim["shim"]] <= len(valves) and any([_serves(valves[i], shim["shim"]) or buys[i] is None for i in range(len(valves))]):
+        size = shim["shim"]
+        if size not in left:
+            left[size] = len([i for i in range(len(valves)) if buys[i] is None or _serves(valves[i], size)])
+        left[size] -= 1
+        if left[size] >= 0:
             shims.append(shim)
-    for shim in shims:
+    names: dict = {}
+    for shim in valves + shelf:
         if shim["id"] in names:
             raise ValueError("Shim " + shim["id"] + " is named twice.")
         names[shim["id"]] = True
@@ -62,7 +65,7 @@ def _shims(valves: list, shelf: list, buys: list) -> list:
 
 
 def _lash(valve: dict, shim: int | None) -> int:
-    """The lash with this shim; one that was never measured is the one it was read with."""
+    """The lash with this shim; a valve whose shim was never measured keeps it."""
     return valve["lash"] if valve["shim"] is None or shim is None else valve["lash"] + valve["shim"] - shim
 
 
@@ -88,34 +91,37 @@ def _to_buy(valve: dict, step: int) -> int | None:
 def _table(valves: list, shims: list, buys: list) -> list:
     """Rules 1 to 4 folded into one integer a place: a row for each valve; a column for each shim in hand, then one for each purchase."""
     count = len(valves)
-    offs = [[None if not _may(valves, shims, i, at) else off(_lash(valves[i], shims[at]["shim"]), valves[i])
-             for at in range(len(shims))] for i in range(count)]
-    bought = [None if buys[i] is None else off(_lash(valves[i], buys[i]), valves[i]) for i in range(count)]
-    known = [o for row in offs + [bought] for o in row if o is not None]
-    step = common_step(known)
+    sizes: dict = {None: True}
+    for size in [shim["shim"] for shim in shims] + buys:
+        sizes[size] = True
+    offs = [_by_size(valve, sizes) for valve in valves]
+    step = common_step([o for row in offs for o in row.values()])
     square = count + 1
-    buy = (count * max([(o // step) * (o // step) for o in known] + [0]) + 1) * square
+    buy = (count * max([(o // step) * (o // step) for row in offs for o in row.values()] + [0]) + 1) * square
     out = buy * (count + 1)
     never = out * (count + 1)
     table = []
     for i in range(count):
-        row = []
-        for at in range(len(shims)):
-            o = offs[i][at]
-            row.append(never if o is None else _squared(o, step) * square + (0 if at == i else 1)
-                       + (out if excess(_lash(valves[i], shims[at]["shim"]), valves[i]) else 0))
-        o = bought[i]
-        table.append(row + [never if o is None else buy + _squared(o, step) * square + 1] * count)
+        price = _prices(valves[i], offs[i], step, square, out)
+        row = [never if valves[i]["shim"] is None or shim["shim"] is None else price[shim["shim"]] + 1 for shim in shims]
+        row[i] = price[valves[i]["shim"]]
+        table.append(row + [never if buys[i] is None else buy + price[buys[i]] + 1] * count)
     return table
 
 
-def _squared(o: int, step: int) -> int:
-    return (o // step) * (o // step)
+def _by_size(valve: dict, sizes: dict) -> dict:
+    """How far each size would leave this valve from the wanted lash; a valve whose shim is not measured keeps it."""
+    if valve["shim"] is None:
+        return {None: off(valve["lash"], valve)}
+    return {size: off(_lash(valve, size), valve) for size in sizes if size is not None}
 
 
-def _may(valves: list, shims: list, i: int, at: int) -> bool:
-    """A shim may go anywhere when it and the one it replaces are measured; otherwise it stays."""
-    return at == i or (valves[i]["shim"] is not None and shims[at]["shim"] is not None)
+def _prices(valve: dict, offs: dict, step: int, square: int, out: int) -> dict:
+    found = {}
+    for size in offs:
+        o = offs[size] // step
+        found[size] = o * o * square + (out if excess(_lash(valve, size), valve) else 0)
+    return found
 
 
 def _answer(valves: list, places: list) -> dict:

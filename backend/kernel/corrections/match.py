@@ -85,8 +85,8 @@ def _levelled(figures: list, now: list, limits: list, level: int | None) -> list
     least = assign(prices.table)[1] // prices.out
     found = Windows(figures, prices.table, prices.shut).narrowest((least + 1) * prices.out)
     if level is not None and found is not None and found[0] > level:
-        one_more = Windows(figures, prices.table, prices.shut).narrowest((least + 2) * prices.out)
-        found = one_more if one_more is not None and one_more[0] <= level else found
+        one_more = Windows(figures, prices.table, prices.shut).narrowest((least + 2) * prices.out, level)
+        found = one_more if one_more is not None else found
     return found[2] if found is not None else now
 
 

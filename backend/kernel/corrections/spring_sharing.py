@@ -1,6 +1,7 @@
 """Shares parts of so many sizes out over several valves.
 
 Law: a stack costs what its valve's rules say; the whole costs the sum; no size is used more often than there are parts of it.
+Only scarce sizes matter to the sharing, and a stack that costs more than another without sparing anything scarce is left out.
 The search goes through the valves, those with the fewest cures first, and gives up a branch as soon as even the cheapest stacks
 for the rest could not beat the best found. Within `most` looks the answer is the best there is; past that, the best met.
 """
@@ -10,19 +11,23 @@ from ..sorting import merge_sort
 from .within import common_step
 
 
-def share(kinds: list, stock: dict, options: list, now: list, most: int) -> list:
+def share(stock: dict, options: list, now: list, most: int) -> list:
     """The sizes by slot for each valve.
 
-    kinds    the kind of part by slot        stock  {kind: {size: how many}}; used up and given back while searching
-    options  for each valve [(out, square, parts, changed, sizes)], best first    now  for each valve the number of its present one
+    stock    {kind: {size: how many}}
+    options  for each valve the stacks of `nearest_stacks`    now  for each valve the number of its present one
     """
     prices = _prices(options)
-    order = merge_sort(list(range(len(options))), lambda i: len([o for o in options[i] if not o[0]]))
-    search = _Search(kinds, stock, [options[i] for i in order], [prices[i] for i in order], [now[i] for i in order])
+    needs, left = _scarce(stock, options)
+    kept = [_worth(prices[i], needs[i], now[i]) for i in range(len(options))]
+    order = merge_sort(list(range(len(options))), lambda i: (len([at for at in kept[i] if not options[i][at][0]]), i))
+    search = _Search([[(prices[i][at], needs[i][at]) for at in kept[i]] for i in order], left,
+                     [kept[i].index(now[i]) for i in order])
     search.run(most)
     chosen: list = [None] * len(options)
     for depth in range(len(order)):
-        chosen[order[depth]] = options[order[depth]][search.best[depth]][4]
+        i = order[depth]
+        chosen[i] = options[i][kept[i][search.best[depth]]][4]
     return chosen
 
 
@@ -36,14 +41,51 @@ def _prices(options: list) -> list:
     return [[o[0] * out + o[1] // step * square + o[2] * part + o[3] for o in row] for row in options]
 
 
+def _scarce(stock: dict, options: list) -> tuple:
+    """(for each stack the numbers of the scarce sizes it uses, how many there are of each): a size is scarce when the valves
+    together could want more of it than there are."""
+    wanted: dict = {}
+    for row in options:
+        most: dict = {}
+        for option in row:
+            counts = option[5]
+            for name in counts:
+                if counts[name] > most.get(name, 0):
+                    most[name] = counts[name]
+        for name in most:
+            wanted[name] = wanted.get(name, 0) + most[name]
+    scarce = merge_sort([name for name in wanted if wanted[name] > stock[name[0]][name[1]]], lambda name: name)
+    number = {scarce[n]: n for n in range(len(scarce))}
+    needs = [[[(number[name], o[5][name]) for name in o[5] if name in number] for o in row] for row in options]
+    return needs, [stock[name[0]][name[1]] for name in scarce]
+
+
+def _worth(prices: list, needs: list, now: int) -> list:
+    """Numbers of the stacks worth looking at, and of the present one; they come cheapest first, but for the present one."""
+    kept: list = []
+    for at in range(len(prices)):
+        if at == now or not any([_spares_as_much(needs[other], needs[at]) for other in kept]):
+            kept.append(at)
+    return kept
+
+
+def _spares_as_much(one: list, other: list) -> bool:
+    """Whether `one` uses no more of anything scarce than `other`."""
+    for need in one:
+        if not any([has[0] == need[0] and has[1] >= need[1] for has in other]):
+            return False
+    return True
+
+
 class _Search:
-    def __init__(self, kinds: list, stock: dict, options: list, prices: list, now: list) -> None:
-        self.kinds, self.stock, self.options, self.prices = kinds, stock, options, prices
-        self.best = list(now)
-        self.best_cost = sum([prices[i][now[i]] for i in range(len(now))])
-        self.least = [0]          # from the last valve backwards: what the rest costs at least
-        for i in range(len(now)):
-            self.least.append(self.least[i] + min(prices[len(now) - 1 - i]))
+    """`options`: for each valve [(price, needs)], cheapest first."""
+
+    def __init__(self, options: list, left: list, now: list) -> None:
+        self.options, self.left, self.best = options, left, list(now)
+        self.best_cost = sum([options[i][now[i]][0] for i in range(len(now))])
+        self.least = [0] * (len(options) + 1)    # what the valves from here on cost at least
+        for depth in range(len(options) - 1, -1, -1):
+            self.least[depth] = self.least[depth + 1] + min([o[0] for o in options[depth]])
 
     def run(self, most: int) -> None:
         """Depth first, by hand: one pick a valve, taken back when the branch is done."""
@@ -56,33 +98,31 @@ class _Search:
                 depth -= 1
                 continue
             if picks[depth] >= 0:
-                self._use(self.options[depth][picks[depth]][4], -1)
-            pick = self._next(depth, picks[depth] + 1, self.best_cost - spent[depth] - self.least[count - 1 - depth])
+                self._use(self.options[depth][picks[depth]][1], -1)
+            picks[depth] = self._next(depth, picks[depth] + 1, self.best_cost - spent[depth] - self.least[depth + 1])
             most -= 1
-            picks[depth] = pick
-            if pick < 0:
+            if picks[depth] < 0:
                 depth -= 1
                 continue
-            self._use(self.options[depth][pick][4], 1)
-            spent[depth + 1] = spent[depth] + self.prices[depth][pick]
+            price, needs = self.options[depth][picks[depth]]
+            self._use(needs, 1)
+            spent[depth + 1] = spent[depth] + price
             depth += 1
             picks[depth] = -1
 
     def _next(self, depth: int, pick: int, below: int) -> int:
         """The next stack of this valve that costs less than `below` and for which there are parts; -1 when there is none."""
-        while pick < len(self.options[depth]) and self.prices[depth][pick] < below:
-            if self._is_there(self.options[depth][pick][4]):
+        options, left = self.options[depth], self.left
+        while pick < len(options) and options[pick][0] < below:
+            short = False
+            for name, count in options[pick][1]:
+                if left[name] < count:
+                    short = True
+            if not short:
                 return pick
             pick += 1
         return -1
 
-    def _is_there(self, sizes: list) -> bool:
-        self._use(sizes, 1)
-        short = any([self.stock[self.kinds[at]][size] < 0 for at in range(len(sizes)) for size in sizes[at]])
-        self._use(sizes, -1)
-        return not short
-
-    def _use(self, sizes: list, times: int) -> None:
-        for at in range(len(sizes)):
-            for size in sizes[at]:
-                self.stock[self.kinds[at]][size] -= times
+    def _use(self, needs: list, times: int) -> None:
+        for name, count in needs:
+            self.left[name] -= count * times

@@ -14,10 +14,11 @@ MOST_SHIMS = 3  # under one spring: every face between shims is a place for dirt
 def offsets(slots: list, fitted: list, sizes: list) -> list:
     """Every stack that may be made for a valve that holds `fitted` (for each slot its sizes, rising).
 
-    slots   {way: "down" | "up", many}
+    slots   {way: "down" | "up", many, kind}
     sizes   for each slot the sizes there are, rising; None where the slot stays as it is
-    Returns [(effect, parts, changed, sizes)] in order of effect: by how much the stack moves the bare height, how many parts,
-    how many slots change, and the sizes by slot. How many there are of a size is not looked at here.
+    Returns [(effect, parts, changed, sizes, counts)] in order of effect: by how much the stack moves the bare height, how many
+    parts, how many slots change, the sizes by slot, and how many of each {(kind, size): count}. How many of a size there are is
+    not looked at here.
     """
     stacks = [(0, 0, 0, [])]
     for at in range(len(slots)):
@@ -28,7 +29,17 @@ def offsets(slots: list, fitted: list, sizes: list) -> list:
             for stack in stacks:
                 grown.append((stack[0] + effect, stack[1] + len(choice), stack[2] + changed, stack[3] + [choice]))
         stacks = grown
-    return merge_sort(stacks, lambda stack: stack[0])
+    kinds = [slot["kind"] for slot in slots]
+    return merge_sort([stack + (_counts(kinds, stack[3]),) for stack in stacks], lambda stack: stack[0])
+
+
+def _counts(kinds: list, sizes: list) -> dict:
+    counts: dict = {}
+    for at in range(len(sizes)):
+        for size in sizes[at]:
+            name = (kinds[at], size)
+            counts[name] = counts.get(name, 0) + 1
+    return counts
 
 
 def _choices(many: bool, fitted: list, sizes: list | None) -> list:
@@ -45,38 +56,49 @@ def _choices(many: bool, fitted: list, sizes: list | None) -> list:
     return found
 
 
-def nearest_stacks(bare: int, limit: dict, stacks: list, now: list, most: int) -> list:
-    """[(out, squared deviation, parts, changed, sizes)] of the `most` best that are in, the `most` nearest that are out, and `now`."""
-    wanted = target(limit)
-    above = _first_over(stacks, (wanted or 0) - bare)
+def nearest_stacks(bare: int, limit: dict, stacks: list, now: list, most: tuple) -> list:
+    """[(out, squared deviation, parts, changed, sizes, counts)], best first: of the stacks that are in the most[0] best, of those
+    that are out the most[1] nearest, and the present one, last where it is neither."""
+    wanted = (target(limit) or 0) - bare
+    low = None if limit.get("low") is None else limit["low"] - bare
+    high = None if limit.get("high") is None else limit["high"] - bare
+    above, count = _first_over(stacks, wanted), len(stacks)
     below = above - 1
     taken: list = [[], []]
-    while below >= 0 or above < len(stacks):
-        down = below >= 0 and (above == len(stacks) or (wanted or 0) - bare - stacks[below][0] <= stacks[above][0] + bare - (wanted or 0))
-        stack = stacks[below if down else above]
-        below, above = (below - 1, above) if down else (below, above + 1)
-        out = 1 if excess(bare + stack[0], limit) else 0
-        if len(taken[out]) < most:
-            taken[out].append(_row(bare, limit, stack, out))
-        if len(taken[1]) == most and (len(taken[0]) == most or _past(bare, limit, stacks, below, above)):
+    while below >= 0 or above < count:
+        if below >= 0 and (above == count or wanted - stacks[below][0] <= stacks[above][0] - wanted):
+            stack, below = stacks[below], below - 1
+        else:
+            stack, above = stacks[above], above + 1
+        out = 1 if (low is not None and stack[0] < low) or (high is not None and stack[0] > high) else 0
+        if len(taken[out]) < most[out]:
+            _insert(taken[out], _row(bare, limit, stack, out))
+        elif len(taken[1]) >= most[1] and (len(taken[0]) >= most[0] or _past(stacks, below, above, low, high)):
             break
     rows = taken[0] + taken[1]
-    if not [row for row in rows if row[4] == now]:
+    if not any([row[4] == now for row in rows]):
         rows = rows + [_row(bare, limit, s, 1 if excess(bare + s[0], limit) else 0) for s in stacks if s[3] == now]
-    return merge_sort(rows, lambda row: row)
+    return rows
+
+
+def _past(stacks: list, below: int, above: int, low: int | None, high: int | None) -> bool:
+    """Whether every stack not yet looked at is out."""
+    if below >= 0 and (low is None or stacks[below][0] >= low):
+        return False
+    return above == len(stacks) or (high is not None and stacks[above][0] > high)
+
+
+def _insert(rows: list, row: tuple) -> None:
+    """Into rows that rise; they come nearly in order."""
+    at = len(rows)
+    while at and row < rows[at - 1]:
+        at -= 1
+    rows.insert(at, row)
 
 
 def _row(bare: int, limit: dict, stack: tuple, out: int) -> tuple:
     o = off(bare + stack[0], limit)
-    return (out, o * o, stack[1], stack[2], stack[3])
-
-
-def _past(bare: int, limit: dict, stacks: list, below: int, above: int) -> bool:
-    """Whether every stack not yet looked at is out."""
-    low, high = limit.get("low"), limit.get("high")
-    if below >= 0 and (low is None or bare + stacks[below][0] >= low):
-        return False
-    return above == len(stacks) or (high is not None and bare + stacks[above][0] > high)
+    return (out, o * o) + stack[1:]
 
 
 def _first_over(stacks: list, effect: int) -> int:

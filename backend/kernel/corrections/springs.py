@@ -6,8 +6,8 @@ something else is changed. Every part serves one valve. Which set of stacks is b
   2. the least sum of squared deviations from the wanted height;
   3. the fewest parts in the stacks;
   4. the fewest slots that change.
-Only valves that are out are touched. The best set is found while the search stays within MOST_LOOKS and no valve has more
-than MOST_STACKS stacks to choose from; past that, the best of those met.
+Only valves that are out are touched. The best set is found while the search stays within MOST_LOOKS and there are no more
+than MOST_STACKS to choose from; past that, the best of those met.
 
 Common practice, no published source.
 """
@@ -18,8 +18,8 @@ from .spring_sharing import share
 from .spring_stacks import nearest_stacks, offsets
 from .within import excess, target
 
-MOST_LOOKS = 1500   # stacks tried while sharing parts out
-MOST_STACKS = 12    # for one valve that are in, and that are out, nearest first; its present one is always among them
+MOST_LOOKS = 300   # stacks tried while sharing parts out
+MOST_STACKS = 128   # to choose from over all valves: the best that are in, and a third as many that are out
 
 
 def springs(valves: list, slots: list, shelf: list) -> dict:
@@ -34,15 +34,16 @@ def springs(valves: list, slots: list, shelf: list) -> dict:
     back) to come to the wanted height.
     """
     touched = [i for i in range(len(valves)) if excess(valves[i]["height"], valves[i])]
+    fitted = [[_sizes(parts) for parts in valves[i]["fitted"]] for i in touched]
     pool = _Pool(slots, [valves[i] for i in touched], shelf)
-    options = [pool.options(valves[i]) for i in touched]
-    now = [[o[4] for o in options[at]].index(_all_sizes(valves[touched[at]])) for at in range(len(touched))]
-    chosen = share([slot["kind"] for slot in slots], pool.stock(), options, now, MOST_LOOKS)
+    options = [pool.options(valves[touched[at]], fitted[at], len(touched)) for at in range(len(touched))]
+    now = [[o[4] for o in options[at]].index(fitted[at]) for at in range(len(touched))]
+    chosen = share(pool.stock(), options, now, MOST_LOOKS)
     dealt = pool.deal([valves[i] for i in touched], chosen)
     stacks, heights = [_ids(valve) for valve in valves], [valve["height"] for valve in valves]
     for at in range(len(touched)):
         i = touched[at]
-        stacks[i], heights[i] = dealt[at], _bare(valves[i], slots) + _effect(slots, chosen[at])
+        stacks[i], heights[i] = dealt[at], heights[i] - _effect(slots, fitted[at]) + _effect(slots, chosen[at])
     return _answer(valves, stacks, heights, touched)
 
 
@@ -66,16 +67,8 @@ def _sizes(parts: list) -> list:
     return [] if _frozen(parts) else merge_sort([part["size"] for part in parts], lambda size: size)
 
 
-def _all_sizes(valve: dict) -> list:
-    return [_sizes(parts) for parts in valve["fitted"]]
-
-
 def _effect(slots: list, sizes: list) -> int:
     return sum([sum(sizes[at]) * (-1 if slots[at]["way"] == "down" else 1) for at in range(len(slots))])
-
-
-def _bare(valve: dict, slots: list) -> int:
-    return valve["height"] - _effect(slots, _all_sizes(valve))
 
 
 class _Pool:
@@ -99,16 +92,17 @@ class _Pool:
     def stock(self) -> dict:
         return {kind: {size: len(self.ids[kind][size]) for size in self.ids[kind]} for kind in self.ids}
 
-    def options(self, valve: dict) -> list:
-        """The best stacks for a valve, best first, and the present one."""
-        fitted, sizes, name = _all_sizes(valve), [], ""
-        for at in range(len(self.slots)):
-            there = merge_sort(list(self.ids.get(self.slots[at]["kind"], {})), lambda size: size)
-            sizes.append(None if _frozen(valve["fitted"][at]) else there)
-            name = name + ("frozen" if sizes[at] is None else str(fitted[at])) + "\n"
+    def options(self, valve: dict, fitted: list, valves: int) -> list:
+        """The best stacks for one of so many valves, best first, and the present one."""
+        frozen = [_frozen(parts) for parts in valve["fitted"]]
+        name = str(fitted) + str(frozen)
         if name not in self.stacks:
-            self.stacks[name] = offsets(self.slots, fitted, sizes)
-        return nearest_stacks(_bare(valve, self.slots), valve, self.stacks[name], fitted, MOST_STACKS)
+            self.stacks[name] = offsets(self.slots, fitted, [None if frozen[at] else self._sizes_of(at) for at in range(len(frozen))])
+        most = (MOST_STACKS // valves, max(3, MOST_STACKS // (3 * valves)))
+        return nearest_stacks(valve["height"] - _effect(self.slots, fitted), valve, self.stacks[name], fitted, most)
+
+    def _sizes_of(self, at: int) -> list:
+        return merge_sort(list(self.ids.get(self.slots[at]["kind"], {})), lambda size: size)
 
     def deal(self, valves: list, chosen: list) -> list:
         """Ids by valve and slot: a valve keeps its own where the size stays, and takes the others in order."""

@@ -13,7 +13,7 @@ class Windows:
     """`figures[row][part]` (None: may not sit there) with `costs` to match; a seating costs `shut` or more when it breaks the window."""
 
     def __init__(self, figures: list, costs: list, shut: int) -> None:
-        self.figures, self.costs, self.shut = figures, costs, shut
+        self.costs, self.shut = costs, shut
         self.rows, wide = len(figures), len(figures[0])
         entries = [(figures[row][part], row, part) for row in range(self.rows) for part in range(wide)
                    if figures[row][part] is not None]
@@ -21,17 +21,23 @@ class Windows:
         table = [[shut] * wide for _ in range(self.rows)] + [[0] * wide for _ in range(wide - self.rows)]
         self.seating = Seating(table)
         self.lowest, self.next = 0, 0    # entries from lowest up to next are open
+        self.rising: list = [[] for _ in range(self.rows)]    # (figure, cost) of each row, rising
+        for figure, row, part in self.entries:
+            self.rising[row].append((figure, costs[row][part]))
+        self.first = [0] * self.rows     # the first of each row that is not below the window
 
-    def narrowest(self, below: int) -> tuple | None:
-        """(spread, cost, parts) of the least spread at a cost under `below`, then the least cost; None when there is none."""
+    def narrowest(self, below: int, at_most: int | None = None) -> tuple | None:
+        """(spread, cost, parts) of the least spread at a cost under `below`, then the least cost; None when there is none
+        (or none with a spread of `at_most`)."""
         best = None
         while self.lowest < len(self.entries):
             low = self.entries[self.lowest][0]
             reach = self._reach(low)
             if reach is None:
                 break
-            if best is None or self._open_to(reach) - low <= best[0]:
-                best = self._narrowed(low, reach, below, best)
+            widest = at_most if best is None else best[0]
+            if widest is None or self._open_to(reach) - low <= widest:
+                best = self._narrowed(low, reach, below, best, widest)
             self._raise()
         return best
 
@@ -39,7 +45,7 @@ class Windows:
         """Where the window would end: what was opened for a lower start is needed for this one too."""
         return max(reach, self.entries[self.next - 1][0]) if self.next else reach
 
-    def _narrowed(self, low: int, reach: int, below: int, best: tuple | None) -> tuple | None:
+    def _narrowed(self, low: int, reach: int, below: int, best: tuple | None, widest: int | None) -> tuple | None:
         """`best`, or what the window from `low` gives when that is better."""
         while True:
             self._open(reach)
@@ -49,7 +55,7 @@ class Windows:
             if cost < below:
                 better = best is None or (spread, cost) < (best[0], best[1])
                 return (spread, cost, self._parts()) if better else best
-            if self.next == len(self.entries) or (best is not None and self.entries[self.next][0] - low > best[0]):
+            if self.next == len(self.entries) or (widest is not None and self.entries[self.next][0] - low > widest):
                 return best
             reach = self.entries[self.next][0]
 
@@ -58,9 +64,11 @@ class Windows:
         best = None
         while self.lowest < len(self.entries):
             low = self.entries[self.lowest][0]
+            reach = self._reach(low)
+            if reach is None:
+                break
             self._open(low + width)
-            floor = self._floor(low, low + width)
-            if floor is not None and floor < below:
+            if reach <= low + width and self._floor(low + width) < below:
                 self.seating.settle()
                 cost = self.seating.total()
                 if cost < below:
@@ -69,25 +77,30 @@ class Windows:
         return best
 
     def _reach(self, low: int) -> int | None:
-        """How high a window from `low` must go at least: every row needs a figure in it."""
+        """How high a window from `low` must go at least: every row needs a figure in it. `low` never falls."""
         high = low
-        for row in self.figures:
-            above = [f for f in row if f is not None and f >= low]
-            if not above:
+        for row in range(self.rows):
+            rising, at = self.rising[row], self.first[row]
+            while at < len(rising) and rising[at][0] < low:
+                at += 1
+            self.first[row] = at
+            if at == len(rising):
                 return None
-            high = max(high, min(above))
+            if rising[at][0] > high:
+                high = rising[at][0]
         return high
 
-    def _floor(self, low: int, high: int) -> int | None:
-        """What a seating in this window costs at least."""
+    def _floor(self, high: int) -> int:
+        """What a seating in the window up to `high` costs at least; every row has a figure in it."""
         floor = 0
         for row in range(self.rows):
-            figures = self.figures[row]
-            costs = [self.costs[row][part] for part in range(len(figures))
-                     if figures[part] is not None and low <= figures[part] <= high]
-            if not costs:
-                return None
-            floor += min(costs)
+            rising, at = self.rising[row], self.first[row]
+            least = rising[at][1]
+            while at < len(rising) and rising[at][0] <= high:
+                if rising[at][1] < least:
+                    least = rising[at][1]
+                at += 1
+            floor += least
         return floor
 
     def _open(self, high: int) -> None:
