@@ -15,7 +15,10 @@ NO_FIT = {"README", "tables"}
 SECTIONS = ["What", "Why", "Formula", "Source", "How to measure", "Common mistakes"]
 LAST = "When it is out"
 # springs under load, turning cranks, air under pressure
-CAN_HURT = re.compile("seat_load|open_load|spring_rate|installed_height|coil_bind|valve_to_piston|squish|true_tdc|crank_drag|leak_down|rod_bolt_stretch")
+CAN_HURT = re.compile(
+    "seat_load|open_load|spring_rate|installed_height|coil_bind|valve_to_piston|squish|true_tdc|crank_drag|leak_down|rod_bolt_stretch"
+    "|balancer|(intake|exhaust)_(centreline|duration|lobe_lift|valve_lift)|lash|rocker|pushrod|deck_clearance$|oil_pressure|idle_pressure|priming"
+)
 
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 PROCEDURES = [yaml.load(path.read_text(), LOADER) for path in sorted((CATALOGUE / "procedures").glob("*.yaml"))]
