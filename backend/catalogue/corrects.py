@@ -27,7 +27,7 @@ METHODS = {
     "buckets": Method(("fits", "slots", "step")),
     "springs": Method(("fit",), ("down", "up")),
     "length": Method(("fit", "step")),
-    "turns": Method(("fit", "pitch"), ("ratio",)),
+    "turns": Method(("fit", "pitch"), ("ratio", "moves")),
 }
 
 

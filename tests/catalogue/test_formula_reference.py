@@ -25,7 +25,7 @@ def lengths(smaller: dict) -> st.SearchStrategy[str]:
     two = st.tuples(smaller["length"], smaller["length"])
     return st.one_of(
         st.sampled_from(LENGTHS),
-        st.sampled_from(["'0.001 in'", "'3 mm'", "size(gasket)"]),
+        st.sampled_from(["'0.001 in'", "'3 mm'", "size(gasket)", "chamber / bore ** 2"]),
         two.map(lambda t: f"({t[0]} + {t[1]})"),
         two.map(lambda t: f"({t[0]} - {t[1]})"),
         two.map(lambda t: f"max({t[0]}, {t[1]})"),
@@ -43,7 +43,7 @@ def pures(smaller: dict) -> st.SearchStrategy[str]:
     return st.one_of(
         st.sampled_from(["2", "0.25", "1.7", "pi", "(1 - 0.4)", "pi / 4"]),
         st.tuples(smaller["length"], st.sampled_from(ALWAYS_ABOVE_ZERO)).map(lambda t: f"({t[0]} / {t[1]})"),
-        st.tuples(smaller["pure"], smaller["pure"]).map(lambda t: f"({t[0]} + {t[1]})"),
+        st.tuples(smaller["pure"], st.sampled_from("+-"), smaller["pure"]).map(lambda t: f"({t[0]} {t[1]} {t[2]})"),
     )
 
 
@@ -70,6 +70,7 @@ READINGS = st.fixed_dictionaries(
         "gap": st.tuples(*[st.integers(0, 5_000_000)] * 2),
         "deck": st.tuples(*[st.integers(-508_000, 1_270_000)] * 2),
         "gasket": st.tuples(*[st.integers(508_000, 2_032_000)] * 2),
+        "chamber": st.tuples(*[st.integers(30_000_000, 90_000_000)] * 2),
         "stroke": st.tuples(st.integers(76_200_000, 101_600_000)),
         "width": st.tuples(st.integers(12_700_000, 50_800_000)),
     }
@@ -80,7 +81,7 @@ def in_metres(text: str, readings: dict, station: str) -> Fraction:
     """The formula as a person would work it out, every reading turned into metres first."""
 
     def all_of(name: str) -> list[Fraction]:
-        return [Fraction(value, 10**9) for value in readings[name]]
+        return [value * GRAIN["volume" if name == "chamber" else "length"] for value in readings[name]]
 
     def one(name: str) -> Fraction:
         return all_of(name)[0 if name in SINGLE else STATIONS.index(station)]
@@ -151,7 +152,7 @@ def nearest(exact: Fraction) -> int:
 @given(FORMULAS, READINGS, st.sampled_from(STATIONS))
 @example("bore ** 2 * stroke * pi / 4", {"bore": (101_600_000, 101_600_000), "stroke": (88_900_000,)}, "1")
 def test_the_kernel_agrees_with_plain_fractions(formula, readings, station):
-    if not any(name in formula for name in (*LENGTHS, "gasket")):
+    if not any(name in formula for name in (*LENGTHS, "gasket", "chamber")):
         formula += " * bore / skirt"
     fit = compiled(formula)
     got = work_out(fit["tree"], station if fit["group"] else "", source_of(readings) if fit["group"] else source_of_single(readings))

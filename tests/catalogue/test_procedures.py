@@ -41,6 +41,17 @@ def test_every_limit_says_where_it_comes_from_and_serves_each_duty(made):
         assert all(row["source"] and row["dated"] == "2026-11-25" for row in rows)
 
 
+def largest(value) -> int:
+    if isinstance(value, (dict, list)):
+        return max([largest(v) for v in (value.values() if isinstance(value, dict) else value)], default=0)
+    return abs(value) if isinstance(value, int) else 0
+
+
+@EACH
+def test_a_phones_json_carries_every_integer_exactly(made):
+    assert largest(made) < 2**53
+
+
 @EACH
 def test_a_reading_disturbs_itself_when_its_step_is_undone(made):
     for step in made["steps"]:

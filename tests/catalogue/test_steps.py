@@ -27,7 +27,7 @@ def test_corrections_are_a_list_with_every_field(wide_with):
         ("{method: rings, fit: tried, point: gap}", {"point": "gap"}),
         ("{method: springs, fit: tried, down: [bucket], up: [gasket]}", {"down": ["bucket"], "up": ["gasket"]}),
         ("{method: length, fit: tried, step: 0.050 in}", {"step": 1_270_000}),
-        ("{method: turns, fit: tried, pitch: 1 mm, ratio: ratio}", {"pitch": 1_000_000, "ratio": "ratio"}),
+        ("{method: turns, fit: tried, pitch: 1 mm, ratio: ratio, moves: up}", {"pitch": 1_000_000, "ratio": "ratio", "moves": "up"}),
     ],
 )
 def test_every_method(wide_with, record, fields):
