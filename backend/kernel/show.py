@@ -9,6 +9,7 @@ from .quantity import write
 
 MINUS = "−"
 DASH = "–"
+_CLOSE = ("°", ":1")  # written close to the digits
 _OTHER_LENGTHS = {"thou": ["in", "mm"], "in": ["thou", "mm"], "mm": ["thou", "in"]}
 # What else is measured: the unit beside inches and the unit beside millimetres.
 _BESIDE_LENGTH = {
@@ -72,8 +73,9 @@ class Shown:
         return MINUS + text[1:] if text[0] == "-" else text
 
     def full(self, value: int, unit: str, decimals: int | None = None) -> str:
-        """Digits and unit: `2.2 thou`."""
-        return self.figure(value, unit, decimals) + " " + self.label(unit)
+        """Digits and unit: `2.2 thou`, `90.0°`."""
+        label = self.label(unit)
+        return self.figure(value, unit, decimals) + ("" if label in _CLOSE else " ") + label
 
     def own(self, value: int, dimension: str, scale: str) -> str:
         return self.full(value, self.unit(dimension, scale))

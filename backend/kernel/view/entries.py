@@ -6,7 +6,7 @@ from ..fits import current, spot_state
 from ..fold import part_of
 from ..order import tick_state
 from ..show import scale_of
-from .fit_view import reading_figure
+from .amount import reading_figure
 from .lens import Lens, capital
 
 _STATE = {"not_read": "open", "read": "made", "stale": "stale", "contrary": "contrary"}

@@ -1,13 +1,12 @@
 """A verdict in words and figures."""
 from __future__ import annotations
 
-from ..events import spot_of
-from ..fits import current
 from ..limits import waits_for
-from ..show import DASH, MINUS, scale_of
+from ..show import DASH, scale_of
+from .amount import amount
 from .lens import Lens
+from .working import working
 
-_OPERATORS = {"+": " + ", "-": " " + MINUS + " "}
 PLUS_MINUS = "±"
 
 
@@ -35,12 +34,6 @@ def _word(lens: Lens, fit: dict) -> str:
 
 def _end(fit: dict, end: str) -> int | None:
     return fit["limit"][end] if fit["limit"] else None
-
-
-def amount(lens: Lens, fit_name: str, value: int) -> str:
-    """A figure of this fit without its unit."""
-    spec = lens.procedure["fits"][fit_name]
-    return lens.shown.figure(value, lens.shown.unit(spec["dimension"], scale_of(spec)))
 
 
 def fit_says(lens: Lens, fit: dict) -> str:
@@ -102,64 +95,3 @@ def _tool(lens: Lens, fit: dict, unit: str) -> str:
     if fit["value"] is None or not fit["tells"]:
         return ""
     return lens.say("tells", pm=PLUS_MINUS + lens.shown.figure(fit["tells"], unit))
-
-
-def working(lens: Lens, fit: dict) -> str:
-    """The formula with its readings put in: `2.4502 − 2.4480`; the formula itself where more than sums and differences
-    of readings is in it. Empty for a direct reading or one over all stations."""
-    spec = lens.procedure["fits"][fit["fit"]]
-    tree = spec["tree"]
-    if fit["value"] is None or tree[0] in ("point", "fit") or (len(tree) == 2 and tree[0] not in _OPERATORS):
-        return ""
-    return _written(lens, tree, fit["station"], _scale_of(lens, spec)) if _is_plain(tree) else spec["text"]
-
-
-def _scale_of(lens: Lens, spec: dict) -> str:
-    """How part sizes in a working are shown: as the readings beside them are."""
-    return scale_of(lens.procedure["points"][spec["points"][0]]) if spec["points"] else "size"
-
-
-def _is_plain(tree: list) -> bool:
-    """Whether a tree is readings and fits, added and taken off, and nothing else."""
-    todo = [tree]
-    while todo:
-        node = todo.pop()
-        if node[0] in _OPERATORS:
-            todo = todo + [node[1], node[2]]
-        elif node[0] not in ("point", "fit", "size"):
-            return False
-    return True
-
-
-def _written(lens: Lens, tree: list, station: str, scale: str) -> str:
-    if tree[0] in _OPERATORS:
-        return _written(lens, tree[1], station, scale) + _OPERATORS[tree[0]] + _written(lens, tree[2], station, scale)
-    if tree[0] == "fit":
-        found = lens.build.figure_of("fit", tree[1], station)
-        return DASH if found["value"] is None else amount(lens, tree[1], found["value"])
-    if tree[0] == "size":
-        return _size_written(lens, tree[1], station, scale)
-    point = lens.procedure["points"][tree[1]]
-    reading = current(lens.build, spot_of(tree[1], station if point["group"] else ""))
-    if reading is None:
-        return DASH
-    return reading_figure(lens, point, reading)
-
-
-def _size_written(lens: Lens, slot_name: str, station: str, scale: str) -> str:
-    """The sizes of the parts in a slot: `0.0400`, or `5.0 + 2.0` for a stack."""
-    slot = lens.procedure["slots"][slot_name]
-    kind = lens.procedure["parts"][slot["part"]]
-    names = lens.build.slot_parts(slot_name, station if slot["group"] else "")
-    parts = lens.build.parts
-    sizes = [parts[name]["size"] for name in names if name in parts and parts[name]["size"] is not None]
-    if len(sizes) < len(names) or not names:
-        return DASH
-    unit = lens.shown.unit(kind["dimension"], scale)
-    return " + ".join([lens.shown.figure(size, unit) for size in sizes])
-
-
-def reading_figure(lens: Lens, point: dict, reading: dict) -> str:
-    """A reading's digits: as typed where it was typed in this person's unit, else converted."""
-    unit = lens.shown.unit(point["dimension"], scale_of(point))
-    return reading["text"] if reading["unit"] == unit else lens.shown.figure(reading["value"], unit)

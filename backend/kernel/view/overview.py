@@ -6,7 +6,7 @@ from ..order import next_step, statuses
 from ..sorting import merge_sort
 from ..show import scale_of
 from .concession_view import concession_view
-from .fit_view import reading_figure
+from .amount import reading_figure
 from .holds import again_words, why_waiting
 from .lens import Lens
 
