@@ -61,7 +61,7 @@ def grown(depth: int) -> dict:
 
 SMALLER = grown(3)
 FORMULAS = st.one_of(
-    SMALLER["length"], SMALLER["pure"], SMALLER["area"], st.tuples(SMALLER["area"], SMALLER["length"]).map(lambda t: f"({t[0]}) * ({t[1]})")
+    SMALLER["length"], SMALLER["pure"], SMALLER["area"], SMALLER["length"].map(lambda a: f"chamber / bore ** 2 - ({a})"), st.tuples(SMALLER["area"], SMALLER["length"]).map(lambda t: f"({t[0]}) * ({t[1]})")
 ).filter(lambda text: len(text) < 300)
 READINGS = st.fixed_dictionaries(
     {
