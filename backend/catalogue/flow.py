@@ -53,6 +53,11 @@ def _check_fit(proc: Lined, step: Lined, field: str, fit: str, earlier: list[str
             where = f"it is read at '{read_at[point]}'" if point in read_at else "it is read nowhere"
             needs = "is held by" if field == "gates" else "works out"
             problems.add(step.lines[field], f"'{step['id']}' {needs} '{fit}', which needs '{point}' before that; {where}.")
+    measured = {slot for one in proc["steps"] if one["id"] in earlier for slot in one["may_measure"]}
+    for slot in proc["fits"][fit]["sizes"]:
+        if slot not in measured:
+            problems.add(step.lines[field], f"'{step['id']}' needs the size of what is in '{slot}' for '{fit}': "
+                                            "put the slot in 'may_measure' of this step or of one before it.")
     for choice in proc["fits"][fit]["choices"]:
         _check_choice(proc, step, field, fit, choice, earlier, problems)
 

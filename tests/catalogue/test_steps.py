@@ -105,6 +105,12 @@ def test_a_step_says_where_it_comes_from(wide_with, wide_refused):
     assert [p.says for p in problems] == ["'steps' has no 'source'."]
 
 
+def test_a_size_that_is_measured_nowhere_before_is_refused(wide_refused):
+    line, problems = wide_refused("may_measure: [gasket, bucket]", "may_measure: [bucket]")
+    says = "'read' needs the size of what is in 'gasket' for 'ratio': put the slot in 'may_measure' of this step or of one before it."
+    assert [(p.line, p.says) for p in problems] == [(line + 1, says)]
+
+
 def test_to_ask_is_enough_for_a_step(wide_with):
     assert wide_with()["steps"][0]["asks"] and not wide_with()["steps"][0]["reads"]
 

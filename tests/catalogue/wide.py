@@ -91,6 +91,7 @@ steps:
     source: practice
     after: [ask]
     reads: [bore, skirt, throw, stroke, chamber, deck, gap, lash, redline, rise, tilt, push, width]
+    may_measure: [gasket, bucket]
     works_out: [ratio, wall, speed, growth]
     confirms: [{id: dry, text: Dry}, {id: plug, text: Plug in, last: true}]
     corrects:
