@@ -80,3 +80,11 @@ def test_a_pass_by_angle_says_so(bench):
 
 def test_the_item_usually_forgotten_is_marked(bench):
     assert [e["salient"] for e in bench.view("head")["entries"]] == [False, True]
+
+
+def test_a_part_that_came_with_its_place_is_not_loose_because_it_was_measured(bench):
+    bench.marek.write("part.measured", part="gasket", text="0.0400", unit="in")
+    assert bench.ask("parts")["loose"] == []
+    bench.marek.write("part.added", part="g2", kind="gasket", title="thin gasket", size={"text": "0.0270", "unit": "in"})
+    bench.marek.write("parts.put", puts=[{"slot": "gasket", "station": "", "parts": ["g2"]}], why="thinner")
+    assert [p["id"] for p in bench.ask("parts")["loose"]] == ["gasket"]

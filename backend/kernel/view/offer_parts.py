@@ -2,23 +2,14 @@
 from __future__ import annotations
 
 from ..events import spot_of
-from ..sorting import merge_sort
 from .lens import Lens
-from .step_parts import part_scale
+from .step_parts import loose_parts, part_scale
 
 
 def shelf_of(build, kind: str) -> list[str]:
     """Ids of the measured parts of a kind that sit in no slot, in order of id."""
-    fitted = build.once("fitted parts", lambda: _fitted(build))
-    names = [name for name in build.parts if build.parts[name]["kind"] == kind and name not in fitted]
-    return merge_sort([name for name in names if build.parts[name]["size"] is not None], lambda name: name)
-
-
-def _fitted(build) -> dict:
-    """Every part that sits somewhere, those that came with a slot included."""
-    slots = build.procedure["slots"]
-    return {part: True for name in slots for station in build.stations(slots[name]["group"])
-            for part in build.slot_parts(name, station)}
+    parts = build.parts
+    return [name for name in loose_parts(build) if parts[name]["kind"] == kind and parts[name]["size"] is not None]
 
 
 def size_of(build, name: str) -> int | None:

@@ -73,5 +73,16 @@ def part_scale(procedure: dict, kind: str) -> str:
 
 def loose_parts(build) -> list[str]:
     """Ids of parts that no slot holds, in order of id."""
-    fitted = {p: True for spot in build.held for p in build.held[spot]}
-    return [name for name in merge_sort(list(build.parts.keys()), lambda k: k) if name not in fitted and "@" not in name]
+    fitted = fitted_parts(build)
+    return [name for name in merge_sort(list(build.parts.keys()), lambda k: k) if name not in fitted]
+
+
+def fitted_parts(build) -> dict:
+    """Every part that sits somewhere, those that came with a slot included, each as a key."""
+    return build.once("fitted parts", lambda: _fitted(build))
+
+
+def _fitted(build) -> dict:
+    slots = build.procedure["slots"]
+    return {part: True for name in slots for station in build.stations(slots[name]["group"])
+            for part in build.slot_parts(name, station)}
