@@ -9,7 +9,8 @@ import pytest
 from catalogue import units
 
 # NIST SP 811 (2008), appendix B.8: factors given there, with the digits given there. Bold ones, exact by definition, are
-# marked so. Grid units per SI unit: metre 1e9, newton metre 1e6, pascal 1e3, newton 1e6.
+# marked so. Grid units per SI unit: metre 1e9, newton metre 1e6, pascal 1e3, newton 1e6, newton a metre
+# 1e3, metre a second 1e6, square metre 1e12, cubic metre 1e12.
 NIST = [
     ("in", "0.0254", 10**9, True),
     ("thou", "0.0000254", 10**9, True),
@@ -18,6 +19,11 @@ NIST = [
     ("psi", "6894.757", 10**3, False),
     ("bar", "100000", 10**3, True),
     ("lbf", "4.448222", 10**6, False),
+    ("ksi", "6894757", 10**3, False),
+    ("lbf/in", "175.1268", 10**3, False),
+    ("ft/min", "0.00508", 10**6, True),
+    ("in2", "0.00064516", 10**12, True),
+    ("in3", "0.00001638706", 10**12, False),
 ]
 
 
@@ -45,6 +51,21 @@ def in_decimals():
 def test_every_factor_agrees_with_pint_in_decimals(unit, in_decimals):
     theirs = in_decimals.Quantity(Decimal(1), unit.expression).to(units.GRID[unit.dimension]).magnitude
     assert abs(units.factor(unit.id) / Fraction(theirs) - 1) < Fraction(1, 10**20)
+
+
+def test_a_turn_a_minute_is_a_pure_number_a_minute():
+    assert units.factor("rpm") == 1000
+    assert units.grain("speed") == Fraction(1, 60_000), "a thousandth of a turn a minute, in turns a second: no 2 pi in it"
+
+
+def test_no_two_dimensions_of_the_grid_are_made_of_the_same():
+    assert [units.dimension_of(units.dims(name)) for name in units.GRID] == list(units.GRID)
+
+
+def test_compound_dimensions_meet():
+    assert units.dims("force") / units.dims("area") == units.dims("pressure")
+    assert units.dims("stiffness") * units.dims("length") == units.dims("force")
+    assert units.dims("expansion") * units.dims("temperature") == units.PURE != units.dims("angle")
 
 
 def test_lengths_are_whole_nanometres():
