@@ -16,7 +16,7 @@ def load() -> Shop:
     people = {slug: _person(shop, slug, name, role, password) for slug, name, role, password in world.PEOPLE}
     dev, label = world.BENCH_DEVICE
     bench, _ = Device.objects.get_or_create(dev=dev, defaults={"shop": shop, "label": label, "person": people["ines"]})
-    things = [read(event, dev) for event in events()]
+    things = [read(event) for event in events()]
     ingest(device=bench, person=people["ines"], things=things)
     for build in Build.objects.filter(shop=shop, key__in=[b["key"] for b in world.BUILDS]):
         build.people.add(*people.values())

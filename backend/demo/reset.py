@@ -3,7 +3,7 @@ from django.db import transaction
 
 from record import guard
 from record.models import Build, Event, Quarantine
-from shop.models import DeviceToken, Shop, new_epoch
+from shop.models import Device, DeviceToken, Shop, new_epoch
 
 from . import world
 
@@ -19,6 +19,7 @@ def clear() -> int:
         removed, _ = Event.objects.filter(build__shop=shop).delete()
         Build.objects.filter(shop=shop).delete()
     DeviceToken.objects.filter(device__shop=shop).delete()
+    Device.objects.filter(shop=shop).update(count=0, link="", homeless=False)
     shop.epoch = new_epoch()
     shop.save(update_fields=["epoch"])
     return removed

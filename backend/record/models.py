@@ -19,6 +19,8 @@ class Build(models.Model):
     duty = models.CharField(max_length=40)
     head = models.BigIntegerField(default=0)
     head_hash = models.CharField(max_length=64, default="", blank=True)
+    # From this position on the chain holds seals; before it, the bare hashes of a build begun earlier.
+    sealed_from = models.BigIntegerField(default=1)
     last_event = models.DateTimeField(null=True)
     dirty = models.BooleanField(default=False, db_index=True)
     claimed = models.DateTimeField(null=True)
@@ -36,6 +38,7 @@ class Event(models.Model):
     seq = models.BigIntegerField()
     dev = models.CharField(max_length=32)
     n = models.BigIntegerField()
+    place = models.BigIntegerField()  # 1..k among all of its device's events, in the order in which they came
     type = models.CharField(max_length=40)
     v = models.IntegerField()
     at = models.BigIntegerField()
@@ -43,15 +46,20 @@ class Event(models.Model):
     who = models.CharField(max_length=40)
     role = models.CharField(max_length=12)
     person = models.ForeignKey(Person, on_delete=models.PROTECT)
+    carried = models.CharField(max_length=40, default="", blank=True)  # who brought it in, where the author did not
     # Bytes, not a JSON column: PostgreSQL's would refuse or reorder what a phone may lawfully write.
     raw = models.BinaryField()
     hash = models.CharField(max_length=64)
+    seal = models.CharField(max_length=64)
+    chain = models.CharField(max_length=64)  # the build's head after this event
+    link = models.CharField(max_length=64)  # its device's
     received = models.DateTimeField()
 
     class Meta:
         constraints = [
             models.UniqueConstraint(fields=["dev", "n"], name="one_event_a_key"),
             models.UniqueConstraint(fields=["build", "seq"], name="one_event_a_seq"),
+            models.UniqueConstraint(fields=["dev", "place"], name="one_event_a_place"),
         ]
 
     @property
@@ -60,7 +68,8 @@ class Event(models.Model):
 
     def wire(self) -> dict:
         """As phones and the kernel read it: the phone's part, and what the server stamped."""
-        return json.loads(bytes(self.raw)) | {"seq": self.seq, "who": self.who, "role": self.role}
+        stamps = {"seq": self.seq, "who": self.who, "role": self.role} | ({"carried": self.carried} if self.carried else {})
+        return json.loads(bytes(self.raw)) | stamps
 
 
 class Quarantine(models.Model):
@@ -69,6 +78,8 @@ class Quarantine(models.Model):
     shop = models.ForeignKey(Shop, on_delete=models.PROTECT)
     device = models.ForeignKey(Device, on_delete=models.PROTECT)
     person = models.ForeignKey(Person, on_delete=models.PROTECT)
+    role = models.CharField(max_length=12, default="", blank=True)
+    carried = models.CharField(max_length=40, default="", blank=True)
     build = models.ForeignKey(Build, null=True, on_delete=models.PROTECT, related_name="quarantined")
     kind = models.CharField(max_length=12)
     why = models.CharField(max_length=300)

@@ -2,14 +2,16 @@
 
 A problem is a sentence, never an exception.
 """
-import hashlib
 import json
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from kernel.canon import canon
 
+from .chain import digest
+
 WRITTEN = ("dev", "n", "build", "type", "v", "at", "seen", "body")
+CLAIMED = ("who", "role", "carried", "mark")
 LARGEST = 2**53 - 1  # what every phone can count exactly
 EVENT_BYTES = 64 * 1024
 DEPTH = 20
@@ -33,6 +35,12 @@ class Draft:
     body: dict
     raw: bytes
     hash: str
+    # Who is said to have written it, and the server's signature on that: only looked at when another phone brings it.
+    claim: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def id_text(self) -> str:
+        return f"{self.dev}:{self.n}"
 
 
 @dataclass(frozen=True)
@@ -46,9 +54,9 @@ class Misfit:
     raw: bytes
 
 
-def read(thing: object, dev: str) -> Draft | Misfit:
-    """The event in `thing`, sent by the phone `dev`, or why there is none."""
-    why = _problem(thing, dev)
+def read(thing: object) -> Draft | Misfit:
+    """The event in `thing`, or why there is none."""
+    why = _problem(thing)
     if why:
         return misfit(thing, "malformed", why)
     written = {name: thing[name] for name in WRITTEN}  # type: ignore[index]
@@ -58,7 +66,24 @@ def read(thing: object, dev: str) -> Draft | Misfit:
         return misfit(thing, "malformed", "Its body holds something other than text, whole numbers, lists and objects.")
     if len(raw) > EVENT_BYTES:
         return misfit(thing, "too_big", f"It is larger than {EVENT_BYTES // 1024} KB.")
-    return Draft(**written, raw=raw, hash=digest(raw))
+    return Draft(**written, raw=raw, hash=digest(raw), claim=_claim(thing))  # type: ignore[arg-type]
+
+
+def read_kept(raw: bytes) -> Draft:
+    """An event that was well-formed when it was put aside."""
+    draft = read(json.loads(raw))
+    assert isinstance(draft, Draft)
+    return draft
+
+
+def _claim(thing: dict) -> dict[str, str]:
+    said = {name: thing.get(name) for name in CLAIMED}
+    said["carried"] = said["carried"] or ""
+    return {name: value for name, value in said.items() if isinstance(value, str) and len(value) <= 40 and _encodes(value)}
+
+
+def _encodes(text: str) -> bool:
+    return not any("\ud800" <= c <= "\udfff" or c == "\x00" for c in text)
 
 
 def misfit(thing: object, kind: str, why: str) -> Misfit:
@@ -67,18 +92,12 @@ def misfit(thing: object, kind: str, why: str) -> Misfit:
     return Misfit(n=n if _count(n) else None, kind=kind, why=why, event=_plain(f"{dev}:{n}")[:60], raw=_kept(thing))
 
 
-def digest(raw: bytes) -> str:
-    return hashlib.sha256(raw).hexdigest()
-
-
-def _problem(thing: object, dev: str) -> str:
+def _problem(thing: object) -> str:
     if not isinstance(thing, dict):
         return "It is not an object."
     for name, fits, what in _RULES:
         if not fits(thing.get(name)):
             return f"Its “{name}” is not {what}."
-    if thing["dev"] != dev:
-        return "It names another phone than the one that sent it."
     return f"Its body is nested more than {DEPTH} deep." if _too_deep(thing["body"]) else ""
 
 

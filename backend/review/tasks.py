@@ -4,6 +4,8 @@ import logging
 from celery import shared_task
 from django.db import transaction
 
+from record.services import adopt_waiting
+
 from .ask import ask
 from .claim import claim, give_back, release, waiting
 from .project import project
@@ -41,6 +43,7 @@ def review_build(build_pk: int) -> bool:
 @shared_task
 def sweep() -> int:
     """Sends a review for every build that waits for one. How many there were."""
+    adopt_waiting()
     found = list(waiting().values_list("pk", flat=True))
     for pk in found:
         send(build_pk=pk)

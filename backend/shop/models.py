@@ -9,11 +9,17 @@ def new_epoch() -> str:
     return secrets.token_hex(8)
 
 
+def new_key() -> str:
+    return secrets.token_hex(32)
+
+
 class Shop(models.Model):
     slug = models.SlugField(max_length=40, unique=True)
     name = models.CharField(max_length=80)
     # The generation of the server's record. It changes after a restore, and phones then send everything again.
     epoch = models.CharField(max_length=32, default=new_epoch)
+    # Signs events on their way to phones. It is kept with the record, so that a restored record knows its own.
+    mark_key = models.CharField(max_length=64, default=new_key, editable=False)
 
     def __str__(self) -> str:
         return self.name
@@ -55,6 +61,10 @@ class Device(models.Model):
     person = models.ForeignKey(Person, null=True, on_delete=models.SET_NULL)
     last_sync = models.DateTimeField(null=True)
     waiting = models.PositiveIntegerField(default=0)
+    # How many of its events are in the record, and the chain over them.
+    count = models.BigIntegerField(default=0, editable=False)
+    link = models.CharField(max_length=64, default="", blank=True, editable=False)
+    homeless = models.BooleanField(default=False, editable=False)  # events of it wait for somebody to open their build
 
     def __str__(self) -> str:
         return self.label or self.dev[:8]

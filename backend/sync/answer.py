@@ -4,24 +4,31 @@ import time
 from record import procedures, selectors
 from record.models import Build, BuildStatus
 from record.services import Verdict
-from shop.models import Person
+from shop.models import Device, Person
 from shop.selectors import people
 
 MOST_EVENTS = 2_000
 
 
-def answer(*, person: Person, verdicts: list[Verdict], follow: dict[str, int]) -> dict:
+def answer(*, person: Person, device: Device, verdicts: list[Verdict], follow: dict[str, int]) -> dict:
     shop = person.shop
     builds = selectors.visible_builds(person)
     said = {s.build_id: s for s in BuildStatus.objects.filter(build__in=builds)}
     return {
         "epoch": shop.epoch,
         "time": int(time.time() * 1000),
+        "device": _receipt(device),
         "verdicts": [_verdict(v) for v in verdicts],
         "builds": {b.key: _build(b, said.get(b.pk), follow.get(b.key, 0)) for b in builds},
         "people": people(shop),
         "shop": {"id": shop.slug, "name": shop.name},
     }
+
+
+def _receipt(device: Device) -> dict:
+    """What the phone may hold against this server: how many of its events are stored, and the chain over them."""
+    place, link = Device.objects.values_list("count", "link").get(pk=device.pk)
+    return {"place": place, "link": link}
 
 
 def _verdict(verdict: Verdict) -> dict:

@@ -28,12 +28,14 @@ class SyncRequest:
     epoch: object
     events: list = field(default_factory=list)
     follow: dict[str, int] = field(default_factory=dict)
+    heads: dict[str, str] = field(default_factory=dict)  # what the phone holds as the chain at each of those positions
+    receipt: tuple[int, str] = (0, "")  # how many of its own events it knows to be stored, and the chain over them
     oversized: bool = False
 
-    def things(self, dev: str) -> list[Draft | Misfit]:
+    def things(self) -> list[Draft | Misfit]:
         if self.oversized:
             return [misfit(e, "too_big", "It is too large for the record.") for e in self.events]
-        return [read(e, dev) for e in self.events]
+        return [read(e) for e in self.events]
 
 
 def parse(body: bytes) -> SyncRequest:
@@ -44,7 +46,8 @@ def parse(body: bytes) -> SyncRequest:
     events, big = asked.get("events", []), len(body) > MOST_BYTES
     if len(events) > MOST_EVENTS or (big and len(events) != 1):
         raise Refused(413, HALVE)
-    return SyncRequest(asked.get("dev"), asked.get("epoch"), events, _follow(asked.get("follow")), big)
+    return SyncRequest(asked.get("dev"), asked.get("epoch"), events, _follow(asked.get("follow")),
+                       _heads(asked.get("heads")), _receipt(asked.get("receipt")), big)
 
 
 def _loads(body: bytes) -> object:
@@ -63,3 +66,12 @@ def _follow(asked: object) -> dict[str, int]:
     if not isinstance(asked, dict):
         return {}
     return {key: seq for key, seq in asked.items() if type(seq) is int and 0 <= seq <= LARGEST}
+
+
+def _heads(asked: object) -> dict[str, str]:
+    return {key: head for key, head in asked.items() if isinstance(head, str)} if isinstance(asked, dict) else {}
+
+
+def _receipt(asked: object) -> tuple[int, str]:
+    place, link = (asked.get("place"), asked.get("link")) if isinstance(asked, dict) else (0, "")
+    return (place, link) if type(place) is int and 0 < place <= LARGEST and isinstance(link, str) and "\x00" not in link else (0, "")

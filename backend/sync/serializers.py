@@ -20,6 +20,13 @@ class EventOut(EventIn):
     seq = serializers.IntegerField()
     who = serializers.CharField()
     role = serializers.CharField()
+    carried = serializers.CharField(required=False, help_text="who brought it in, where its author did not")
+    mark = serializers.CharField(help_text="the server's signature on the event and its author")
+
+
+class Receipt(serializers.Serializer):
+    place = serializers.IntegerField()
+    link = serializers.CharField(allow_blank=True)
 
 
 class SyncIn(serializers.Serializer):
@@ -27,6 +34,8 @@ class SyncIn(serializers.Serializer):
     epoch = serializers.CharField(allow_blank=True)
     events = EventIn(many=True)
     follow = serializers.DictField(child=serializers.IntegerField())
+    heads = serializers.DictField(child=serializers.CharField(), required=False)
+    receipt = Receipt(required=False)
 
 
 class VerdictOut(serializers.Serializer):
@@ -52,6 +61,7 @@ class BuildNews(serializers.Serializer):
 class SyncOut(serializers.Serializer):
     epoch = serializers.CharField()
     time = serializers.IntegerField()
+    device = Receipt()
     verdicts = VerdictOut(many=True)
     builds = serializers.DictField(child=BuildNews())
     people = serializers.DictField(child=PersonNews())

@@ -42,12 +42,12 @@ class SyncView(APIView):
 
 def _sync(request, asked: SyncRequest) -> dict:
     device, person = request.auth.device, request.user
-    things = asked.things(device.dev)
+    things = asked.things()
     with transaction.atomic():  # one commit, since each one waits for the disk
-        verdicts = services.ingest(device=device, person=person, things=things) if things else []
+        verdicts = services.ingest(device=device, person=person, things=things) if things or device.homeless else []
         # The phone counts what it is just sending; a verdict has taken that off its hands.
-        _note(device, _waiting(request.headers.get("Halfthou-Waiting", "")) - len(verdicts))
-    return answer(person=person, verdicts=verdicts, follow=cursors(person.shop, asked.epoch, asked.follow))
+        _note(device, _waiting(request.headers.get("Halfthou-Waiting", "")) - len(things))
+    return answer(person=person, device=device, verdicts=verdicts, follow=cursors(person.shop, device, asked))
 
 
 def _note(device: Device, waiting: int) -> None:

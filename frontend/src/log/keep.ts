@@ -2,7 +2,9 @@
 import type { Person, Place, ProcedureCard, Settings } from "../bench";
 import type { Database, PersonRow } from "./database";
 
-export const FIRST_SETTINGS: Settings = { units: { length: "thou", torque: "lbf.ft" }, theme: "auto", leftHand: false };
+export const FIRST_SETTINGS: Settings = {
+  units: { length: "thou", torque: "lbf.ft" }, theme: "auto", leftHand: false, big: false, tones: true, voice: false, language: "en",
+};
 
 export class Keep {
   constructor(private readonly database: Database) {}

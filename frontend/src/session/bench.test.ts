@@ -125,7 +125,7 @@ describe("the bench", () => {
     await bench.setPlace({ screen: "step", build: "b-x", step: "crank_in", entry: 2 });
     const again = makeBench(name);
     await again.ready;
-    expect(get(again.settings)).toEqual({ leftHand: true, theme: "auto", units: { length: "mm", torque: "N.m" } });
+    expect(get(again.settings)).toMatchObject({ leftHand: true, theme: "auto", units: { length: "mm", torque: "N.m" } });
     expect(await again.place()).toEqual({ screen: "step", build: "b-x", step: "crank_in", entry: 2 });
   });
 });

@@ -1,0 +1,149 @@
+"""Law: whatever is altered, dropped, swapped or cut off in the record is found, and the first bad event is named."""
+
+import copy
+import random
+from datetime import timedelta
+from io import StringIO
+from types import SimpleNamespace
+
+import pytest
+from django.core.management import CommandError, call_command
+from django.db import connection
+
+from record import guard
+from record.models import Build, Event, Quarantine
+from record.verify import build_flaw, device_flaw, flaws
+from shop.models import Device
+from tests.record.world import BUILD, Phone
+
+pytestmark = pytest.mark.django_db
+MUTATIONS = 10_000
+COLUMNS = ("seq", "dev", "n", "place", "type", "v", "at", "seen", "who", "role", "person_id", "carried", "raw", "hash", "seal", "chain", "link", "received", "build_id")
+
+
+@pytest.fixture
+def record(builder, tern):
+    """Twelve events of two phones in one build."""
+    builder.sync(builder.opening(), *[builder.event() for _ in range(5)])
+    owner = Phone("owner-tern-hollow")
+    owner.sync(*[owner.event() for _ in range(6)])
+    assert list(flaws()) == []
+    return Build.objects.get()
+
+
+def plain(row) -> SimpleNamespace:
+    return SimpleNamespace(**{f.attname: getattr(row, f.attname) for f in row._meta.concrete_fields})
+
+
+def flipped(value, pick: random.Random):
+    if isinstance(value, int):
+        return value ^ (1 << pick.randrange(40))
+    if isinstance(value, (bytes, memoryview)):
+        at, raw = pick.randrange(len(value)), bytearray(value)
+        raw[at] ^= 1 << pick.randrange(8)
+        return bytes(raw)
+    if isinstance(value, str):
+        at = pick.randrange(len(value) + 1)
+        return value[:at] + chr(ord("a") + pick.randrange(26)) + value[at:] if pick.random() < 0.5 or not value else value[:-1]
+    return value + timedelta(microseconds=pick.randint(1, 10**9))
+
+
+def mutate(rows: list, pick: random.Random) -> tuple[list, int]:
+    """Rows with one thing wrong, and the first position of the build where that shows at the earliest."""
+    rows = [copy.copy(row) for row in rows]
+    kind, at = pick.choice(("flip", "flip", "flip", "drop", "swap", "cut")), pick.randrange(len(rows))
+    if kind == "drop":
+        return rows[:at] + rows[at + 1 :], rows[at].seq
+    if kind == "cut":
+        return rows[:at], rows[at].seq
+    if kind == "swap":
+        other = pick.choice([i for i in range(len(rows)) if i != at])
+        rows[at].raw, rows[other].raw = rows[other].raw, rows[at].raw
+        for name in pick.sample(("hash", "seal", "who", "n", "dev", "chain", "link"), pick.randint(0, 7)):
+            one, two = getattr(rows[at], name), getattr(rows[other], name)
+            setattr(rows[at], name, two)
+            setattr(rows[other], name, one)
+        return rows, min(rows[at].seq, rows[other].seq)
+    name, row = pick.choice(COLUMNS), rows[at]
+    first = row.seq
+    setattr(row, name, flipped(getattr(row, name), pick))
+    return sorted(rows, key=lambda r: r.seq), min(first, row.seq)
+
+
+def test_ten_thousand_mutations_are_found_and_named(record):
+    pick, rows = random.Random(1), [plain(e) for e in Event.objects.order_by("seq")]
+    devices = list(Device.objects.all())
+    assert build_flaw(record, rows, {}) == []
+    for round_ in range(MUTATIONS):
+        bad, first = mutate(rows, pick)
+        found = build_flaw(record, bad, {})
+        by_device = [f for d in devices for f in device_flaw(d, sorted((r for r in bad if r.dev == d.dev), key=lambda r: r.place))]
+        assert found or by_device, f"mutation {round_} was not found"
+        if found:
+            assert found[0].position == first, f"mutation {round_}: {found[0]}, not {first}"
+
+
+@pytest.fixture
+def unguarded(record):
+    guard.remove(connection)
+    yield record
+    guard.install(connection)
+
+
+@pytest.mark.parametrize("name", ["seq", "n", "place", "at", "seen", "v", "who", "role", "carried", "raw", "hash", "seal", "chain", "link", "type"])
+def test_in_the_database_too(unguarded, name):
+    event = Event.objects.get(seq=4)
+    value = getattr(event, name)
+    other = value + 1_000 if isinstance(value, int) else flipped(bytes(value) if name == "raw" else value, random.Random(2))
+    Event.objects.filter(seq=4).update(**{name: other})
+    found = list(flaws())
+    assert found and any(f.position == 4 for f in found)
+
+
+def test_a_cut_off_end_with_a_mended_count_meets_the_printed_head(unguarded):
+    printed = f"{BUILD}:{unguarded.head}:{unguarded.head_hash}"
+    call_command("verify", receipt=[(BUILD, unguarded.head, unguarded.head_hash)], stdout=StringIO())
+    last = Event.objects.get(seq=unguarded.head)
+    Event.objects.filter(pk=last.pk).delete()
+    before = Event.objects.get(seq=unguarded.head - 1)
+    Build.objects.update(head=before.seq, head_hash=before.chain)
+    device = Device.objects.get(dev=last.dev)
+    rest = Event.objects.filter(dev=last.dev).order_by("-place").first()
+    Device.objects.filter(pk=device.pk).update(count=rest.place, link=rest.link)
+    assert list(flaws()) == []
+    out = StringIO()
+    with pytest.raises(CommandError):
+        call_command("verify", "--receipt", printed, stdout=out)
+    assert f"position {unguarded.head}" in out.getvalue()
+
+
+def test_a_head_that_was_printed_earlier_is_borne_out_or_not(record):
+    early = Event.objects.get(seq=3)
+    assert list(flaws({BUILD: {3: early.chain}})) == []
+    assert [f.position for f in flaws({BUILD: {3: "0" * 64}})] == [3]
+
+
+def test_an_event_of_no_known_device(unguarded):
+    Event.objects.filter(seq=2).update(dev="e" * 32)
+    assert any("not in the record" in f.says for f in flaws())
+
+
+def test_what_was_put_aside_is_looked_at(builder, record):
+    builder.sync("not an event")
+    assert list(flaws()) == []
+    guard.remove(connection)
+    Quarantine.objects.update(raw=b"changed")
+    assert any("put aside" in f.says for f in flaws())
+    guard.install(connection)
+
+
+def test_the_command_says_so(record):
+    out = StringIO()
+    call_command("verify", stdout=out)
+    assert "12 events are as they were stored" in out.getvalue()
+
+
+@pytest.mark.parametrize("wrong", ["b-x", "b-x:1", "b-x:one:" + "0" * 64, ":1:" + "0" * 64])
+def test_a_receipt_is_written_in_one_way(record, wrong):
+    with pytest.raises(CommandError, match="as on the sheet"):
+        call_command("verify", "--receipt", wrong)
