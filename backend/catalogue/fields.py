@@ -1,7 +1,8 @@
 """The fields of a procedure file, table by table (docs/design/procedure-format.md is the text to this)."""
 from __future__ import annotations
 
-from .shape import Field, as_it_is, code, day, either, ident, list_of, one_of, quantity, record, table_of, text, whole, yes_no
+from .shape import Field, as_it_is, either, list_of, record, table_of
+from .words import code, day, ident, one_of, quantity, text, whole, yes_no
 
 NAMES = Field(list_of(ident), [])
 

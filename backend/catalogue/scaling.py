@@ -12,10 +12,8 @@ from typing import NamedTuple
 from . import units
 from .bands import PI
 from .dimensions import Known, kind_of
-from .nodes import LEAVES, BadFormula, Node
-
-Tree = list
-CHUNK = 10**15
+from .nodes import LEAVES, Node
+from .ratios import Tree, exact_of, folded, ratio_of, times_ratio
 
 
 class Scaled(NamedTuple):
@@ -38,7 +36,7 @@ def _scaled(node: Node, known: Known) -> Scaled:
     if node.head == "quantity":
         return Scaled(["number", int(node.number)], units.grain(node.dimension))
     if node.head in ("pure", "pi"):
-        return Scaled(_ratio(PI if node.head == "pi" else node.number), Fraction(1))
+        return Scaled(ratio_of(PI if node.head == "pi" else node.number), Fraction(1))
     parts = [_scaled(part, known) for part in node.parts]
     return _MADE.get(node.head, _alike)(node, parts, known)
 
@@ -60,18 +58,18 @@ def _negative(node: Node, parts: list[Scaled], known: Known) -> Scaled:
 def _times(node: Node, parts: list[Scaled], known: Known) -> Scaled:
     a, b = parts
     if a.tree[0] == "ratio" and b.tree[0] == "ratio":
-        folded = _fits(_exact(a.tree) * _exact(b.tree))
-        if folded is not None:
-            return Scaled(folded, a.grain * b.grain)
+        small = folded(exact_of(a.tree) * exact_of(b.tree))
+        if small is not None:
+            return Scaled(small, a.grain * b.grain)
     return Scaled(["*", a.tree, b.tree], a.grain * b.grain)
 
 
 def _over(node: Node, parts: list[Scaled], known: Known) -> Scaled:
     a, b = parts
     if a.tree[0] == "ratio" and b.tree[0] == "ratio":
-        folded = _fits(_exact(a.tree) / _exact(b.tree))
-        if folded is not None:
-            return Scaled(folded, a.grain / b.grain)
+        small = folded(exact_of(a.tree) / exact_of(b.tree))
+        if small is not None:
+            return Scaled(small, a.grain / b.grain)
     return Scaled(["/", a.tree, b.tree], a.grain / b.grain)
 
 
@@ -86,7 +84,7 @@ def _root(node: Node, parts: list[Scaled], known: Known) -> Scaled:
     out = units.grain(dimension) if dimension else _near_root(grain)
     factor = grain / out**2
     if max(factor.numerator, factor.denominator) > units.LARGEST:
-        return Scaled(["sqrt", _times_ratio(factor, tree), 1, 1], out)
+        return Scaled(["sqrt", times_ratio(factor, tree), 1, 1], out)
     return Scaled(["sqrt", tree, factor.numerator, factor.denominator], out)
 
 
@@ -109,51 +107,14 @@ def _at(part: Scaled, grain: Fraction) -> Tree:
     if factor == 1 and tree[0] != "ratio":
         return tree
     if tree[0] in ("ratio", "number"):
-        exact = (_exact(tree) if tree[0] == "ratio" else Fraction(tree[1])) * factor
+        exact = (exact_of(tree) if tree[0] == "ratio" else Fraction(tree[1])) * factor
         if exact.denominator == 1 and abs(exact) <= units.LARGEST:
             return ["number", exact.numerator]
-        folded = _fits(exact)
-        if folded is not None:
-            return folded
+        small = folded(exact)
+        if small is not None:
+            return small
     if tree[0] == "*" and tree[1][0] == "ratio":
-        folded = _fits(_exact(tree[1]) * factor)
-        if folded is not None:
-            return tree[2] if folded[1:] == [1, 1] else ["*", folded, tree[2]]
-    return _times_ratio(factor, tree)
-
-
-def _times_ratio(factor: Fraction, tree: Tree) -> Tree:
-    """["*", ["ratio", n, d], tree], several times over where one ratio would hold too large a number."""
-    num, den = factor.numerator, factor.denominator
-    while (num, den) != (1, 1):
-        n, d = _chunk(num), _chunk(den)
-        tree = ["*", ["ratio", n, d], tree]
-        num, den = num // n, den // d
-    return tree
-
-
-def _chunk(number: int) -> int:
-    """The number itself when small, else a large divisor of it. Factors between grids are made of 2, 3 and 5 alone."""
-    if abs(number) <= CHUNK:
-        return number
-    out = 1
-    for prime in (2, 3, 5):
-        while number % prime == 0 and out * prime <= CHUNK:
-            out, number = out * prime, number // prime
-    if out == 1:
-        raise BadFormula("A number in the formula is larger than can be kept exactly: write it with fewer digits.")
-    return out
-
-
-def _exact(tree: Tree) -> Fraction:
-    return Fraction(tree[1], tree[2])
-
-
-def _fits(exact: Fraction) -> Tree | None:
-    if abs(exact.numerator) > units.LARGEST or exact.denominator > units.LARGEST:
-        return None
-    return _ratio(exact)
-
-
-def _ratio(exact: Fraction) -> Tree:
-    return ["ratio", exact.numerator, exact.denominator]
+        small = folded(exact_of(tree[1]) * factor)
+        if small is not None:
+            return tree[2] if small[1:] == [1, 1] else ["*", small, tree[2]]
+    return times_ratio(factor, tree)

@@ -11,8 +11,9 @@ from typing import Any, NamedTuple
 
 from .errors import Problem, Problems, ProcedureError
 from .fields import LIMITS, TABLE, TABLE_ROW
-from .shape import Field, day, quantity, record
+from .shape import Field, record
 from .unit_table import BY_ID, a
+from .words import day, quantity
 from .yaml_lines import Lined, load
 
 FOLDER = Path(__file__).parent / "tables"
