@@ -39,7 +39,7 @@ BENCHES = {
 
 
 @pytest.mark.parametrize("name", list(BENCHES))
-@pytest.mark.parametrize("units", [THOU, METRIC], ids=["thou", "mm"])
+@pytest.mark.parametrize("units", [THOU, METRIC | {"language": "de"}], ids=["thou", "mm in German"])
 def test_findings(name, units, phone):
     bench = BENCHES[name]()
     request = {"op": "review", "procedure": bench.procedure, "events": bench.events, "people": PEOPLE, "units": units, "now": NOW}

@@ -29,6 +29,13 @@ def test_a_misfit_says_what_where_how_much_by_which_limit_why_and_what_would_cur
     assert (one["level"], one["step"], one["fit"], one["station"]) == ("look", "heights", "squish", "2")
 
 
+def test_in_german():
+    (one,) = found(heights(("0.000", "0.012"), rod_material="steel"), "unheld", units=METRIC | {"language": "de"})
+    assert one["says"] == (
+        "Squish, cylinder 2: 1.321 mm, um 0.178 darüber. Grenzmaß 0.889–1.143, Tabelle (common practice, no published source), für rod material steel."
+    )
+
+
 def test_the_limit_goes_by_what_was_chosen():
     """The same heights with aluminium rods are under."""
     says = [one["says"] for one in found(heights(("0.000", "0.012"), rod_material="aluminium"), "unheld")]

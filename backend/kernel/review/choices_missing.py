@@ -2,8 +2,9 @@
 from __future__ import annotations
 
 from ..order import statuses
-from ..view.lens import Lens, capital, listed
+from ..view.lens import Lens, capital
 from .finding import LOOK, finding
+from .misfit import quoted
 
 
 def findings(lens: Lens) -> list[dict]:
@@ -19,11 +20,10 @@ def findings(lens: Lens) -> list[dict]:
 
 def _finding(lens: Lens, choice: str, fits: list[str], asked: dict, begun: dict) -> dict:
     titles = [lens.procedure["fits"][name]["title"] for name in fits]
-    judged = capital(listed([title[:1].lower() + title[1:] for title in titles]))
-    title = lens.procedure["choices"][choice]["title"]
-    return finding("choices_missing", LOOK, title + " has not been chosen, and “" + begun["title"] + "” has begun.",
-                   judged + (" goes" if len(fits) == 1 else " go") + " by it.",
-                   "Choose it at “" + asked["title"] + "” before going on.", asked["id"])
+    judged = capital(lens.listed([title[:1].lower() + title[1:] for title in titles]))
+    says = lens.say("not_chosen", choice=lens.procedure["choices"][choice]["title"], step=quoted(lens, begun))
+    return finding("choices_missing", LOOK, says, lens.say("goes_by" if len(fits) == 1 else "go_by", fits=judged),
+                   lens.say("choose_at", step=quoted(lens, asked)), asked["id"])
 
 
 def _begun_after(lens: Lens, asked: str) -> dict | None:

@@ -11,10 +11,8 @@ def findings(lens: Lens) -> list[dict]:
     out = []
     for c in lens.build.concessions:
         seen = concession_view(lens, c)
-        says = (seen["title"] + " at " + seen["shown"] + " (limit " + seen["limit"] + ") was let through: “" + seen["reason"] + "”. Asked by "
-                + seen["asked_by"] + ", granted by " + seen["granted_by"] + ", " + seen["says"] + ".")
-        out.append(finding("concessions", NOTE if seen["reviewed_by"] else LOOK, says,
-                           "A concession is a limit somebody decided to pass; it stays with the engine.",
-                           "" if seen["reviewed_by"] else "Have somebody else review it.",
+        parts = {name: seen[name] for name in ("title", "shown", "limit", "reason", "asked_by", "granted_by", "says")}
+        out.append(finding("concessions", NOTE if seen["reviewed_by"] else LOOK, lens.say("let_through", **parts),
+                           lens.say("why_concession"), "" if seen["reviewed_by"] else lens.say("cure_concession"),
                            step_of_fit(lens.procedure, c["fit"]), c["fit"], c["station"]))
     return out

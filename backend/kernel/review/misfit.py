@@ -4,28 +4,44 @@ Law: one check speaks for a fit: `gates` where a step is held by it, `spread` wh
 """
 from __future__ import annotations
 
+from ..fits import fit_everywhere
 from ..order import corrections_of
 from ..sorting import merge_sort
 from ..view.fit_view import fit_view
 from ..view.holds import step_of_fit
-from ..view.lens import Lens, listed
+from ..view.lens import Lens
+from .finding import LOOK, finding
 
 
-def speaker(procedure: dict, fit_name: str) -> str:
-    """`gates`, `spread` or `unheld`."""
-    for step in procedure["steps"]:
-        if fit_name in step["gates"]:
-            return "gates"
-    tree = procedure["fits"][fit_name]["tree"]
-    return "spread" if tree[0] == "spread" and len(tree) == 2 else "unheld"
-
-
-def worked_out(procedure: dict, check: str) -> list[str]:
-    """The fits that some step works out and that `check` speaks for, each once, in the order of the steps."""
-    out: list[str] = []
-    for step in procedure["steps"]:
-        out = out + [name for name in step["works_out"] if name not in out and speaker(procedure, name) == check]
+def to_look_at(lens: Lens, check: str, why: str) -> list[dict]:
+    """A finding for every misfit that `check` speaks for; `why` where the procedure gives no reason of its own."""
+    out = []
+    for name in _spoken_for(lens.procedure, check):
+        reason = lens.procedure["fits"][name].get("why") or why
+        for fit in fit_everywhere(lens.build, name):
+            if is_out(fit):
+                out.append(finding(check, LOOK, misfit_says(lens, fit), reason, cure_words(lens, name),
+                                   step_of_fit(lens.procedure, name), name, fit["station"]))
     return out
+
+
+def _spoken_for(procedure: dict, check: str) -> list[str]:
+    """The fits that some step works out and that `check` speaks for, each once, in the order of the steps."""
+    held = {name: True for step in procedure["steps"] for name in step["gates"]}
+    out: dict[str, bool] = {}
+    order = []
+    for step in procedure["steps"]:
+        for name in step["works_out"]:
+            if name not in out and name not in held and _levels(procedure, name) == (check == "spread"):
+                out[name] = True
+                order.append(name)
+    return order
+
+
+def _levels(procedure: dict, fit_name: str) -> bool:
+    """Whether a fit is a spread between stations."""
+    tree = procedure["fits"][fit_name]["tree"]
+    return tree[0] == "spread" and len(tree) == 2
 
 
 def is_out(fit: dict) -> bool:
@@ -36,12 +52,16 @@ def is_out(fit: dict) -> bool:
 def misfit_says(lens: Lens, fit: dict) -> str:
     """`Squish, cylinder 3 reads 31.0 thou, under by 4.0. Limit 35.0–45.0 from …, for rod material steel.`"""
     seen = fit_view(lens, fit)
-    unit = " " + seen["unit"] if seen["unit"] else ""
+    shown = seen["value"] + (" " + seen["unit"] if seen["unit"] else "")
     limit = seen["limit"]["says"]
     chosen = _chosen_words(lens, lens.procedure["fits"][fit["fit"]]["limit"], fit["limit"]["authority"])
     if chosen:
-        limit = limit[: len(limit) - 1] + ", for " + listed(chosen) + "."
-    return seen["title"] + " reads " + seen["value"] + unit + ", " + seen["says"] + ". " + limit
+        limit = lens.say("for_chosen", limit=limit[: len(limit) - 1], chosen=lens.listed(chosen))
+    return lens.say("misfit", title=seen["title"], shown=shown, says=seen["says"], limit=limit)
+
+
+def quoted(lens: Lens, step: dict) -> str:
+    return lens.say("quoted", title=step["title"])
 
 
 def _chosen_words(lens: Lens, limit: str, authority: str) -> list[str]:
@@ -66,12 +86,12 @@ def cure_words(lens: Lens, fit_name: str) -> str:
     words = [lens.procedure["fits"][fit_name].get("cure") or ""]
     step = _step_correcting(lens.procedure, fit_name)
     if step:
-        words.append("See what is worked out at “" + step["title"] + "”.")
+        words.append(lens.say("see_worked_out", step=quoted(lens, step)))
     words = [_sentence(w) for w in words if w]
     if words:
         return " ".join(words)
     read_at = step_of_fit(lens.procedure, fit_name)
-    return "Read it again at “" + lens.build.steps[read_at]["title"] + "”; if it stands, the parts have to be put right." if read_at else ""
+    return lens.say("read_again_at", step=quoted(lens, lens.build.steps[read_at])) if read_at else ""
 
 
 def _step_correcting(procedure: dict, fit_name: str) -> dict | None:

@@ -4,8 +4,9 @@ from __future__ import annotations
 from ..fold import part_of
 from ..order import statuses
 from ..sorting import merge_sort
-from ..view.lens import Lens, listed
+from ..view.lens import Lens, capital
 from .finding import LOOK, NOTE, finding
+from .misfit import quoted
 
 
 def findings(lens: Lens) -> list[dict]:
@@ -37,10 +38,9 @@ def _in_two_places(lens: Lens, places: list[dict]) -> list[dict]:
 
 
 def _two_places(lens: Lens, part: str, places: list[dict]) -> dict:
-    at = listed([lens.spot_title("slots", p["slot"], p["station"]) for p in places])
-    return finding("parts", LOOK, _named(lens, part) + " is recorded in " + str(len(places)) + " places: " + at + ".",
-                   "A part is in one place; what was worked out from its size at the others is wrong.",
-                   "Look, and record which part is in each of them.", "", "", places[0]["station"])
+    at = lens.listed([lens.spot_title("slots", p["slot"], p["station"]) for p in places])
+    says = lens.say("two_places", part=_named(lens, part), count=len(places), places=at)
+    return finding("parts", LOOK, says, lens.say("why_two_places"), lens.say("cure_two_places"), "", "", places[0]["station"])
 
 
 def _with_another_seat(lens: Lens, places: list[dict]) -> list[dict]:
@@ -56,9 +56,8 @@ def _with_another_seat(lens: Lens, places: list[dict]) -> list[dict]:
 def _other_seat(lens: Lens, place: dict, seat: dict) -> dict:
     home = lens.spot_title("slots", seat["slot"], seat["station"])
     here = lens.spot_title("slots", place["slot"], place["station"])
-    return finding("parts", LOOK, _named(lens, place["part"]) + " ran in at " + home + " and is now in " + here + ".",
-                   "Two faces that have worn together fit each other and nothing else; on another seat both wear afresh.",
-                   "Put it back with its own seat, or fit a new one here.", "", "", place["station"])
+    says = lens.say("other_seat", part=_named(lens, place["part"]), home=home, here=here)
+    return finding("parts", LOOK, says, lens.say("why_other_seat"), lens.say("cure_other_seat"), "", "", place["station"])
 
 
 def _seat(lens: Lens, part: str) -> dict | None:
@@ -92,7 +91,7 @@ def _missing(lens: Lens) -> list[dict]:
         unnamed = [s for s in stations if s not in empty and not any([_has_name(lens, p) for p in lens.build.slot_parts(name, s)])]
         step = _begun_with(lens, name)
         if step:
-            out = out + _unfilled(lens, name, empty, "empty", LOOK, step) + _unfilled(lens, name, unnamed, "without a named part", NOTE, step)
+            out = out + _unfilled(lens, name, empty, "slot_empty", LOOK, step) + _unfilled(lens, name, unnamed, "slot_unnamed", NOTE, step)
     return out
 
 
@@ -100,11 +99,9 @@ def _unfilled(lens: Lens, name: str, stations: list[str], how: str, level: str, 
     if not stations:
         return []
     slot = lens.procedure["slots"][name]
-    at = ", " + lens.procedure["groups"][slot["group"]]["title"] + " " + listed(stations) if slot["group"] else ""
-    title = slot["title"]
-    return [finding("parts", level, title[:1].upper() + title[1:] + at + ": " + how + ", and “" + step["title"] + "” has begun.",
-                    "The engine is not complete without it, and the record cannot say later what was fitted.",
-                    "Put in the part and say which it is: mark, new or used.", step["id"], "",
+    at = ", " + lens.procedure["groups"][slot["group"]]["title"] + " " + lens.listed(stations) if slot["group"] else ""
+    says = lens.say(how, slot=capital(slot["title"]) + at, step=quoted(lens, step))
+    return [finding("parts", level, says, lens.say("why_slot"), lens.say("cure_slot"), step["id"], "",
                     stations[0] if len(stations) == 1 else "")]
 
 
@@ -136,4 +133,4 @@ def _named(lens: Lens, part: str) -> str:
     """A part's title and mark, as a sentence begins with it."""
     title = part_of(lens.build, part)["title"]
     mark = (lens.build.notes.get(part) or {}).get("mark") or ""
-    return title[:1].upper() + title[1:] + (" (" + mark + ")" if mark else "")
+    return capital(title) + (" (" + mark + ")" if mark else "")

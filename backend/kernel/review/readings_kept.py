@@ -6,9 +6,9 @@ from .finding import LOOK, NOTE, finding
 
 
 def findings(lens: Lens) -> list[dict]:
-    out = [finding("readings_kept", LOOK, flag["says"], "It was recorded and counts for nothing as it stands (entry " + flag["event"][-8:] + ").",
-                   "Look at it and record it again if it was meant.") for flag in lens.build.flags]
+    out = [finding("readings_kept", LOOK, flag["says"], lens.say("why_flag", entry=flag["event"][-8:]), lens.say("cure_flag"))
+           for flag in lens.build.flags]
     if lens.build.unknown:
-        out.append(finding("readings_kept", NOTE, str(lens.build.unknown) + " entries come from a newer version of this app.",
-                           "They are kept and not shown.", "Update the app."))
+        says = lens.say("newer", count=lens.build.unknown)
+        out.append(finding("readings_kept", NOTE, says, lens.say("why_newer"), lens.say("cure_newer")))
     return out

@@ -3,8 +3,9 @@ from __future__ import annotations
 
 from ..order import statuses
 from ..view.holds import again_words
-from ..view.lens import Lens, listed
+from ..view.lens import Lens
 from .finding import LOOK, finding
+from .misfit import quoted
 
 
 def findings(lens: Lens) -> list[dict]:
@@ -12,7 +13,6 @@ def findings(lens: Lens) -> list[dict]:
     for row in statuses(lens.build):
         again = again_words(lens, row)
         if again:
-            out.append(finding("stale", LOOK, "“" + lens.build.steps[row["id"]]["title"] + "” must be done again: " + listed(again) + ".",
-                               "Something it relied on was taken apart or exchanged after it was done.",
-                               "Do these again; the earlier entries stay in the record.", row["id"]))
+            says = lens.say("stale_step", step=quoted(lens, lens.build.steps[row["id"]]), what=lens.listed(again))
+            out.append(finding("stale", LOOK, says, lens.say("why_stale"), lens.say("cure_stale"), row["id"]))
     return out
