@@ -1,7 +1,7 @@
 """Another part from the shelf in a slot, every figure it touches worked out anew.
 
-Law: a part is worth fitting only when it brings the fit nearer without putting out what must stay in. Figures come worked out
-by the fit's own formula; nothing is estimated here. Which parts are best:
+Law: a part goes in only when it brings the fit nearer, or more figures in, and takes nothing that must stay in out or further
+out. Figures come worked out by the fit's own formula; nothing is estimated here. Of the parts that may go in, the best:
   1. the fewest figures out, those that must stay in counted with the rest;
   2. the least sum of squared deviations of the fit from what is wanted;
   3. the fewest parts changed, then the parts listed first.
@@ -59,6 +59,25 @@ def _out(choice: dict) -> int:
     return len([f for f in _figures(choice) if f["value"] is None or excess(f["value"], f)])
 
 
+def _may(choice: dict, now: dict) -> bool:
+    """Whether all its figures are known, no more of the fit's are out than now, and none that must stay in is worse than now."""
+    if any([f["value"] is None for f in _figures(choice)]):
+        return False
+    if len([f for f in choice["fit"] if excess(f["value"], f)]) > len([f for f in now["fit"] if f["value"] is None or excess(f["value"], f)]):
+        return False
+    return all([_no_worse(choice["also"][i], now["also"][i]) for i in range(len(choice["also"]))])
+
+
+def _no_worse(then: dict, now: dict) -> bool:
+    """In, or out on the same side as now and no further."""
+    past = excess(then["value"], then)
+    if not past:
+        return True
+    if now["value"] is None or excess(now["value"], now) < past:
+        return False
+    return (then["low"] is not None and then["value"] < then["low"]) == (now["low"] is not None and now["value"] < now["low"])
+
+
 class _Prices:
     """Rules 1 to 3 folded into one integer, each rule dearer than all that the later ones can add up to."""
 
@@ -72,17 +91,17 @@ class _Prices:
         self.never = self.out * (len(places) * figures + 2)
 
     def row(self, place: list, names: list) -> list:
-        costs = {}
-        for choice in place:
-            costs[choice["id"]] = self._cost(choice, choice["id"] == place[0]["id"])
+        now = self._cost(place[0])
+        costs = {place[0]["id"]: now}
+        for choice in place[1:]:
+            cost = self._cost(choice) if _may(choice, place[0]) else self.never
+            costs[choice["id"]] = cost + 1 if cost < now else self.never
         return [costs.get(name, self.never) for name in names]
 
-    def _cost(self, choice: dict, stays: bool) -> int:
-        if not stays and any([f["value"] is None for f in _figures(choice)]):
-            return self.never
+    def _cost(self, choice: dict) -> int:
         squares = 0
         for figure in choice["fit"]:
             if figure["value"] is not None:
                 o = off(figure["value"], figure) // self.step
                 squares += o * o
-        return _out(choice) * self.out + squares * self.square + (0 if stays else 1)
+        return _out(choice) * self.out + squares * self.square

@@ -6,7 +6,7 @@ from ..fits import fit_everywhere
 from .fit_view import amount
 from .lens import Lens, capital, listed
 from .offer import ENDS, counted, misfits_of, offer, offer_row, unread
-from .offer_parts import put, puts_draft, shelf_of, size_of, size_words
+from .offer_parts import put, puts_draft, shelf_of, size_of, size_both
 
 
 def bucket_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
@@ -63,10 +63,10 @@ def _says(lens: Lens, spec: dict, fits: list[tuple], valves: list[dict], found: 
         place = found["places"][i]
         name = place["id"]
         where = "new" if name is None else "from " + owner[name] if name in owner else "from the shelf"
-        moves.append(fits[i][1]["station"] + " gets " + size_words(lens, slot, place["shim"]) + " " + where)
+        moves.append(fits[i][1]["station"] + " gets " + size_both(lens, slot, place["shim"]) + " " + where)
     out = capital("; ".join(moves)) + ". " if moves else ""
     if found["buy"]:
-        out += "To buy: " + listed([str(b["count"]) + " of " + size_words(lens, slot, b["length"]) for b in found["buy"]]) + ". "
+        out += "To buy: " + listed([str(b["count"]) + " of " + size_both(lens, slot, b["length"]) for b in found["buy"]]) + ". "
         out += "Add them to the shelf when they are here, and this says which goes where. "
     if found["out"]:
         stay = [fits[i][1]["station"] + " at " + amount(lens, fits[i][1]["fit"], found["places"][i]["lash"]) for i in found["out"]]

@@ -14,7 +14,7 @@ def length_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
         return []
     found = lengths([fit["value"] for fit in fits], spec["step"])
     rows = [offer_row(lens, fits[i], found["each"][i]["length"], True) for i in range(len(fits))]
-    order = listed([str(o["count"]) + " of " + full(lens, spec["fit"], o["length"]) for o in found["order"]])
+    order = listed([(str(o["count"]) + " of " if len(fits) > 1 else "") + full(lens, spec["fit"], o["length"]) for o in found["order"]])
     words = {"title": "Order " + order, "says": _says(lens, spec, found), "again": "Read one again with the real part in before you order the rest.",
              "basis": "The nearest there is in steps of " + full(lens, spec["fit"], spec["step"]) + " to what each station wants."}
     return [offer(lens, "length", spec["fit"], words, rows, None, True)]

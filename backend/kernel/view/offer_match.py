@@ -7,7 +7,7 @@ from ..limits import limit_of
 from .lens import Lens, capital, listed
 from .offer import counted, misfits_of, offer, offer_row, read_again, unread
 from .offer_parts import known_size, only_part, part_title, put, puts_draft, shelf_of, size_key, size_words
-from .offer_reach import reach
+from .offer_reach import part_to_order
 
 
 def match_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
@@ -90,8 +90,8 @@ def _order(lens: Lens, spec: dict, fits: list[dict], parts: list[str], found: di
     wants = []
     for at in found["out"]:
         fit = fits[at]
-        size = reach(lens.build, [fit], size_key(spec["slot"], fit["station"]), known_size(lens.build, parts[found["parts"][at]]))
-        if size is not None and size > 0:
+        size = part_to_order(lens.build, [fit], spec["slot"], fit["station"], known_size(lens.build, parts[found["parts"][at]]))
+        if size is not None:
             wants.append("for " + fit["station"] + " one of " + size_words(lens, spec["slot"], size))
     if wants:
         return "To order: " + listed(wants) + "."

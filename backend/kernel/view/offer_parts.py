@@ -37,6 +37,13 @@ def size_words(lens: Lens, slot: str, size: int) -> str:
     return lens.shown.own(size, lens.procedure["parts"][kind]["dimension"], part_scale(lens.procedure, kind))
 
 
+def size_both(lens: Lens, slot: str, size: int) -> str:
+    """A part size in both systems, for parts that are sold in sizes of the other one."""
+    kind = lens.procedure["slots"][slot]["part"]
+    beside = lens.shown.beside(size, lens.procedure["parts"][kind]["dimension"], "size")
+    return size_words(lens, slot, size) + (" (" + beside[0] + ")" if beside else "")
+
+
 def put(slot: str, station: str, parts: list[str]) -> dict:
     return {"slot": slot, "station": station, "parts": parts}
 

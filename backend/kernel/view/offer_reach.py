@@ -8,6 +8,7 @@ from __future__ import annotations
 from ..corrections.one_size import BILLION, one_size
 from ..corrections.within import divided, excess
 from ..fits import figure_if
+from .offer_parts import size_key
 
 ROUNDS = 4
 FINE, PART = 1000, 1000   # the second size lies a thousandth away, at least so many base units
@@ -29,22 +30,30 @@ def figures_at(build, fits: list[dict], key: str, size: int) -> list[dict] | Non
     return out
 
 
-def reach(build, fits: list[dict], key: str, now: int, find=None) -> int | None:
+def reach(build, fits: list[dict], key: str, now: int, find) -> int | None:
     """The size of `key` that brings all `fits` in, `now` being what it is; None where there is none.
 
-    `find(size, figures)` gives the next size to look at (None: there is none); without it any size will do.
+    `find(size, figures)` gives the next size to look at from figures at `size`; None when there is none.
     """
-    size: int | None = now
+    size = now
     for _ in range(ROUNDS):
-        figures = figures_at(build, fits, key, now if size is None else size)
+        figures = figures_at(build, fits, key, size)
         if figures is None:
             return None
-        found = find(size, figures) if find else one_size(size or 0, figures)["best"]
-        if found is None or found == size:
-            size = found
+        found = find(size, figures)
+        if found is None:
+            return None
+        if found == size:
             break
         size = found
-    return size if size is not None and all_in(build, fits, key, size) else None
+    return size if all_in(build, fits, key, size) else None
+
+
+def part_to_order(build, fits: list[dict], slot: str, station: str, now: int) -> int | None:
+    """The size of a part for this place that brings all `fits` in, within what parts of its kind can be; None when no size does."""
+    band = build.procedure["parts"][build.procedure["slots"][slot]["part"]]["band"] or [None, None]
+    return reach(build, fits, size_key(slot, station), now,
+                 lambda size, figures: one_size(size, figures, band[0], band[1])["best"])
 
 
 def all_in(build, fits: list[dict], key: str, size: int) -> bool:

@@ -1,4 +1,4 @@
-"""The filing plan of ring gaps: one offer a ring, the next cut in turns of the filing tool."""
+"""The filing plan of ring gaps: the next cut at each ring, in turns of the filing tool."""
 from __future__ import annotations
 
 from ..corrections.rings import TURN, next_cut
@@ -6,16 +6,18 @@ from ..events import spot_of
 from ..fits import fit_everywhere
 from ..sorting import merge_sort
 from .fit_view import amount
-from .lens import Lens
+from .lens import Lens, capital, listed
 from .offer import full, misfits_of, offer, offer_row
 
 
 def ring_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
-    """The next cut at every ring whose gap is out; a ring just filed waits for its reading."""
+    """The plan for every ring whose gap is out, the next one first; a ring just filed waits for its reading. Rings that are too
+    far open are named apart."""
     cuts = cuts_so_far(lens.build, spec["point"])
     found = [(fit, next_cut(fit["value"], fit["limit"], cuts)) for fit in misfits_of(fit_everywhere(lens.build, spec["fit"]))]
-    file = [_file(lens, spec, fit, plan, cuts) for fit, plan in found if not plan["over"]]
-    return file + [_over(lens, spec, fit) for fit, plan in found if plan["over"]]
+    under = [pair for pair in found if not pair[1]["over"]]
+    over = [fit for fit, plan in found if plan["over"]]
+    return ([_file(lens, spec, under, cuts)] if under else []) + ([_over(lens, spec, over)] if over else [])
 
 
 def cuts_so_far(build, point: str) -> list[dict]:
@@ -40,22 +42,29 @@ def _history(build, spot: str) -> list[tuple]:
     return merge_sort(entries, lambda entry: entry[1]["order"])
 
 
-def _file(lens: Lens, spec: dict, fit: dict, plan: dict, cuts: list[dict]) -> dict:
+def _file(lens: Lens, spec: dict, plans: list[tuple], cuts: list[dict]) -> dict:
+    fit, plan = plans[0]
     turns = plan["turns"]
-    words = {"title": _title(lens, fit, turns), "says": _says(lens, spec, plan), "basis": _basis(lens, spec, plan, cuts),
+    words = {"title": _title(lens, fit, turns), "says": _says(lens, spec, plan) + _others(plans), "basis": _basis(lens, spec, plan, cuts),
              "again": "Deburr the ends, square the ring in the bore, read the gap again. You can file more off; you can't put it back."}
     draft = {"type": "ring.filed", "body": {"point": spec["point"], "station": fit["station"], "turns": str(turns)}} if turns else None
-    after = plan["most"] if turns else None
-    limit = fit["limit"]
-    cures = after is not None and plan["least"] >= (limit["low"] or 0)
-    return offer(lens, "rings", spec["fit"], words, [offer_row(lens, fit, after, True)], draft, cures)
+    rows = [offer_row(lens, one, its["most"] if its["turns"] else None, True) for one, its in plans]
+    cures = all([its["turns"] and its["least"] is not None and its["least"] >= (one["limit"]["low"] or 0) for one, its in plans])
+    return offer(lens, "rings", spec["fit"], words, rows, draft, bool(cures))
 
 
 def _title(lens: Lens, fit: dict, turns: int) -> str:
-    group = lens.procedure["fits"][fit["fit"]]["group"]
-    at = lens.station_title(group, fit["station"])
-    lead = at[:1].upper() + at[1:] + ": file " if at else "File "
-    return lead + ("less than a turn, by hand" if not turns else "one turn" if turns == 1 else str(turns) + " turns")
+    at = lens.station_title(lens.procedure["fits"][fit["fit"]]["group"], fit["station"])
+    return capital(at) + ": file " + _turns(turns) if at else "File " + _turns(turns)
+
+
+def _turns(turns: int) -> str:
+    return "less than a turn, by hand" if not turns else "one turn" if turns == 1 else str(turns) + " turns"
+
+
+def _others(plans: list[tuple]) -> str:
+    said = [fit["station"] + ": " + _turns(plan["turns"]) for fit, plan in plans[1:]]
+    return " After that " + "; ".join(said) + "." if said else ""
 
 
 def _says(lens: Lens, spec: dict, plan: dict) -> str:
@@ -76,9 +85,9 @@ def _basis(lens: Lens, spec: dict, plan: dict, cuts: list[dict]) -> str:
             + full(lens, spec["fit"], max(rates)) + " a turn.")
 
 
-def _over(lens: Lens, spec: dict, fit: dict) -> dict:
+def _over(lens: Lens, spec: dict, fits: list[dict]) -> dict:
+    group = lens.procedure["fits"][spec["fit"]]["group"]
+    where = " for " + lens.procedure["groups"][group]["title"] + " " + listed([fit["station"] for fit in fits]) if group else ""
     words = {"title": "No filing cures a gap that is too large", "again": "",
-             "says": "Order a ring with more to file off for " + (lens.station_title(lens.procedure["fits"][spec["fit"]]["group"], fit["station"])
-                                                                 or "it") + ", and fit it fresh.",
-             "basis": "Worked out from the gap just read."}
-    return offer(lens, "none", spec["fit"], words, [offer_row(lens, fit, None, False)], None, False)
+             "says": "Order rings with more to file off" + where + ", and fit them fresh.", "basis": "Worked out from the gaps just read."}
+    return offer(lens, "none", spec["fit"], words, [offer_row(lens, fit, None, False) for fit in fits], None, False)

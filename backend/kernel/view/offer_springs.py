@@ -48,19 +48,21 @@ def _offer(lens: Lens, spec: dict, names: list[str], fits: list[dict], valves: l
     changed = [fits[i]["station"] for i in found["changed"]]
     title = counted(len(changed), "spring to pack anew", "springs to pack anew") if changed else "Nothing on hand cures it"
     group = lens.procedure["fits"][spec["fit"]]["group"]
-    words = {"title": title, "says": _says(lens, spec, names, fits, found), "again": read_again(lens, group, changed),
+    words = {"title": title, "says": _says(lens, spec, names, fits, valves, found), "again": read_again(lens, group, changed),
              "basis": _basis(lens, names, fits, valves)}
     puts = [put(names[at], fits[i]["station"], found["stacks"][i][at]) for i in found["changed"] for at in range(len(names))
             if found["stacks"][i][at] != [part["id"] for part in valves[i]["fitted"][at]]]
     return offer(lens, "springs" if changed else "none", spec["fit"], words, rows, puts_draft(puts, title), found["cures"])
 
 
-def _says(lens: Lens, spec: dict, names: list[str], fits: list[dict], found: dict) -> str:
+def _says(lens: Lens, spec: dict, names: list[str], fits: list[dict], valves: list[dict], found: dict) -> str:
     stacks = []
     for i in found["changed"]:
-        held = [part_title(lens, part) if part in lens.build.parts else lens.procedure["slots"][names[at]]["title"]
-                for at in range(len(names)) for part in found["stacks"][i][at]]
-        stacks.append(fits[i]["station"] + " " + (" + ".join(held) if held else "with nothing in"))
+        for at in range(len(names)):
+            if found["stacks"][i][at] != [part["id"] for part in valves[i]["fitted"][at]]:
+                held = [part_title(lens, part) for part in found["stacks"][i][at]]
+                what = (" + ".join(held) if held else "nothing") + " as " + lens.procedure["slots"][names[at]]["title"]
+                stacks.append(fits[i]["station"] + " gets " + what)
     return ((capital("; ".join(stacks)) + ". " if stacks else "") + _order(lens, spec, fits, found)).strip()
 
 

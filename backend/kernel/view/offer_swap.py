@@ -8,7 +8,7 @@ from .fit_view import amount
 from .lens import Lens, capital, listed
 from .offer import ENDS, is_out, misfits_of, offer, offer_row, read_again, unread
 from .offer_parts import known_size, only_part, part_title, put, puts_draft, shelf_of, size_key, size_words
-from .offer_reach import reach
+from .offer_reach import part_to_order
 
 
 def swap_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
@@ -98,9 +98,9 @@ def _order(lens: Lens, spec: dict, places: list[dict]) -> str:
     wants, none = [], []
     for place in places:
         if any([is_out(fit) for fit in place["fits"]]):
-            size = reach(lens.build, place["fits"], size_key(spec["slot"], place["station"]), known_size(lens.build, place["part"]))
+            size = part_to_order(lens.build, place["fits"], spec["slot"], place["station"], known_size(lens.build, place["part"]))
             where = "for " + place["station"] + " " if place["station"] else ""
-            if size is None or size <= 0:
+            if size is None:
                 none.append(spot_of(spec["slot"], place["station"]))
             else:
                 wants.append(where + size_words(lens, spec["slot"], size))

@@ -21,7 +21,8 @@ _METHODS = {
 
 
 def offers(lens: Lens, step: dict) -> list[dict]:
-    """Offers of types.ts; corrections whose best offer cures come first, otherwise in the order of the procedure."""
+    """Offers of types.ts: corrections that cure come first, otherwise they stand in the order of the procedure. What cannot be
+    cured one way is not spoken of where another way cures it."""
     cures, helps = [], []
     for record in corrections_of(step):
         found = _METHODS[record["method"]](lens, step, record)
@@ -29,4 +30,5 @@ def offers(lens: Lens, step: dict) -> list[dict]:
             cures = cures + found
         else:
             helps = helps + found
-    return cures + helps
+    cured = [found["fit"] for found in cures]
+    return cures + [found for found in helps if found["kind"] != "none" or found["fit"] not in cured]
