@@ -21,14 +21,14 @@ _METHODS = {
 
 
 def offers(lens: Lens, step: dict) -> list[dict]:
-    """Offers of types.ts: corrections that cure come first, otherwise they stand in the order of the procedure. What cannot be
-    cured one way is not spoken of where another way cures it."""
+    """Offers of types.ts: corrections that cure come first, otherwise they stand in the order of the procedure. That no cut
+    would cure a fit is not spoken of where something else does."""
     cures, helps = [], []
     for record in corrections_of(step):
         found = _METHODS[record["method"]](lens, step, record)
         if found and found[0]["cures"]:
             cures = cures + found
         else:
-            helps = helps + found
-    cured = [found["fit"] for found in cures]
-    return cures + [found for found in helps if found["kind"] != "none" or found["fit"] not in cured]
+            helps = helps + [(record["method"], one) for one in found]
+    cured = [one["fit"] for one in cures]
+    return cures + [one for method, one in helps if not (method == "cut" and one["kind"] == "none" and one["fit"] in cured)]
