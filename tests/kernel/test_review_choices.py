@@ -42,3 +42,15 @@ def test_work_before_the_place_where_it_is_asked_is_no_hurry():
     assert found(bench, "choices_missing") == []
     reads(bench, deck=("0.000", "0.000"))
     assert [one["says"] for one in found(bench, "choices_missing")] == ["Rod material has not been chosen, and “Read the heights” has begun."]
+
+
+def test_a_choice_that_a_formula_uses_is_missed_too():
+    """The same engine with a figure that goes by the colour."""
+    by_colour = TEXT.replace("{id: red, title: red}", 'RED').replace("{id: blue, title: blue}", 'BLUE')
+    for name in ("red", "blue"):
+        by_colour = by_colour.replace(name.upper(), f'{{id: {name}, title: {name}, source: invented, values: {{share: "1 :1"}}}}')
+    bench = small(by_colour.replace("formula: gap,", "formula: gap * colour.share,"), rod_material="steel")
+    reads(bench, main_journal=("2.4480", "2.4480"))
+    assert [(one["says"], one["why"]) for one in found(bench, "choices_missing")] == [
+        ("Colour has not been chosen, and “Read the mains” has begun.", "Ring gap goes by it.")
+    ]

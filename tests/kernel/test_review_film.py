@@ -5,14 +5,14 @@ from __future__ import annotations
 from kernel.film import film
 
 from .bench import METRIC
-from .review_bench import found, reads, small
+from .review_bench import TEXT, found, reads, small
 
 
-def mains(bores: tuple = ("2.4505", "2.4510"), oil: str = "sae_30", load: str = "3000"):
-    bench = small(oil=oil)
+def mains(bores: tuple = ("2.4505", "2.4510"), oil: str = "sae_30", load: str = "3000", load_unit: str = "lbf", text: str = TEXT):
+    bench = small(text, oil=oil)
     reads(bench, main_journal=("2.4480", "2.4480"), main_bore=bores)
     reads(bench, main_length="0.800")
-    reads(bench, unit="lbf", load=load)
+    reads(bench, unit=load_unit, load=load)
     reads(bench, unit="rpm", redline="6500")
     return bench
 
@@ -77,6 +77,13 @@ def test_a_bore_smaller_than_its_journal_has_no_film():
     (one,) = found(mains(bores=("2.4470", "2.4505")), "film")
     assert one["says"] == "There is no oil film at main 1: a figure it rests on is not above zero."
     assert one["level"] == "look"
+
+
+def test_a_load_may_be_a_pressure_over_the_bearing():
+    """3000 lbf on 2.4480 x 0.800 in is 1531.86 psi."""
+    text = TEXT.replace("band: [1 lbf, 20000 lbf]", "band: [1 psi, 20000 psi]")
+    assert text != TEXT
+    assert found(mains(load="1531.86", load_unit="psi", text=text), "film") == found(mains(), "film")
 
 
 def test_in_millimetres():
