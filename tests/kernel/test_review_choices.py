@@ -46,10 +46,11 @@ def test_work_before_the_place_where_it_is_asked_is_no_hurry():
 
 def test_a_choice_that_a_formula_uses_is_missed_too():
     """The same engine with a figure that goes by the colour."""
-    by_colour = TEXT.replace("{id: red, title: red}", 'RED').replace("{id: blue, title: blue}", 'BLUE')
+    by_colour = TEXT.replace("{id: red, title: red}", "RED").replace("{id: blue, title: blue}", "BLUE")
     for name in ("red", "blue"):
         by_colour = by_colour.replace(name.upper(), f'{{id: {name}, title: {name}, source: invented, values: {{share: "1 :1"}}}}')
-    bench = small(by_colour.replace("formula: gap,", "formula: gap * colour.share,"), rod_material="steel")
+    by_colour = by_colour.replace("formula: gap,", "formula: gap * colour.share,").replace("id: heights\n", "id: heights\n    after: [choose]\n")
+    bench = small(by_colour, rod_material="steel")
     reads(bench, main_journal=("2.4480", "2.4480"))
     assert [(one["says"], one["why"]) for one in found(bench, "choices_missing")] == [
         ("Colour has not been chosen, and “Read the mains” has begun.", "Ring gap goes by it.")
