@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -29,7 +31,11 @@ points:
   journal: {title: Journal, group: mains, band: [1.5 in, 4 in]}
   warmer: {title: Warmer by, band: [0 K, 200 K]}
   length: {title: Length as read, band: [1 mm, 1000 mm]}
+  gap: {title: Ring gap in the gauge, band: [0 in, 0.2 in]}
+  gauge: {title: Bore of the gauge, band: [2 in, 6 in]}
+  cylinder: {title: Bore of the cylinder, band: [2 in, 6 in]}
 fits:
+  gap_in_cylinder: {title: Ring gap in the cylinder, formula: gap + pi * (cylinder - gauge)}
   # the jacket's stress at its bore is p (Do^2 + D^2) / (Do^2 - D^2)
   pressure: {title: Pressure in the joint, formula: "stress * (outer ** 2 - seat ** 2) / (outer ** 2 + seat ** 2)"}
   interference:
@@ -95,6 +101,13 @@ def test_interference_of_a_tolerance_pair(hole, shaft, least, most):
     chosen = {"hole": hole, "shaft": shaft}
     assert SHOP.gives("least_press", "um", choices=chosen, spare="0 mm") == least
     assert SHOP.gives("most_press", "um", choices=chosen, spare="0 mm") == most
+
+
+@given(st.integers(39900, 40100), st.integers(-30, 30), st.integers(100, 400))
+def test_a_ring_opens_pi_times_what_its_bore_grows(bore, more, gap):
+    """No published example: the ring's length stays, so its gap grows as the circumference does."""
+    read = {"gauge": inches([bore])[0], "cylinder": inches([bore + more])[0], "gap": inches([gap])[0]}
+    assert SHOP.gives("gap_in_cylinder", "in", **read) == pytest.approx((gap + math.pi * more) / 10000, abs=5e-8)
 
 
 TENTHS = st.lists(st.integers(24000, 25000), min_size=3, max_size=3)
