@@ -1,6 +1,7 @@
 // Packs the kernel's Python source into one JSON text, {path: source}, for the phone's Python runtime.
 // The phone runs the same files as the server; nothing is translated. Two stub modules stand in for
 // standard modules that only matter to type checkers.
+import { execFileSync } from "node:child_process";
 import { readdirSync, readFileSync } from "node:fs";
 import { join, relative, resolve, sep } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -35,6 +36,12 @@ export function packKernel(folder = KERNEL) {
   return files;
 }
 
+/** The same statements without what only people and type checkers read: a third less to fetch and to start. */
+export function bareKernel(files) {
+  const said = execFileSync("python3", [resolve(fileURLToPath(import.meta.url), "../bare.py")], { input: JSON.stringify(files), maxBuffer: 1 << 26 });
+  return JSON.parse(said.toString("utf8"));
+}
+
 /** Vite: `virtual:kernel-source?url`-free. In a build the text becomes a hashed asset; elsewhere it is inlined. */
 export function packedKernel() {
   let building = false;
@@ -44,7 +51,7 @@ export function packedKernel() {
     resolveId(id) { return id === VIRTUAL ? `\0${VIRTUAL}` : null; },
     load(id) {
       if (id !== `\0${VIRTUAL}`) return null;
-      const text = JSON.stringify(packKernel());
+      const text = JSON.stringify(building ? bareKernel(packKernel()) : packKernel());
       if (!building) return `export default ${JSON.stringify(`data:application/json;base64,${Buffer.from(text).toString("base64")}`)}`;
       const ref = this.emitFile({ type: "asset", name: "kernel.json", source: text });
       return `export default import.meta.ROLLUP_FILE_URL_${ref}`;

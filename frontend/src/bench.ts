@@ -2,11 +2,16 @@
 // except log-in itself. A promise that resolves from `append` means the event is durable on this phone.
 // Every rejection is an Error whose message is a plain sentence that may be shown as it is.
 import type { Readable } from "svelte/store";
-import type { BenchEvent, Draft, Finding, FitView, Overview, Status, StepView, Units } from "./kernel/types";
+import type { BenchEvent, Draft, Finding, FitView, Language, Overview, PartsView, Status, StepView, Units } from "./kernel/types";
 
 export interface Person { id: string; name: string; role: string }
 
-export interface Settings { units: Units; theme: "auto" | "light" | "dark"; leftHand: boolean }
+export interface Settings {
+  units: Units; theme: "auto" | "light" | "dark"; leftHand: boolean;
+  big: boolean;                    // targets half as large again, for gloves
+  tones: boolean; voice: boolean;  // the verdict for the ear
+  language: Language;
+}
 
 export interface SyncStatus {
   waiting: number;                 // events this phone still has to send
@@ -75,6 +80,7 @@ export interface BenchApi {
   step(build: string, step: string): Promise<StepView>;
   weigh(build: string, draft: Draft, step?: string): Promise<Weighed>;
   append(build: string, draft: Draft): Promise<BenchEvent>;
+  partsOf(build: string): Promise<PartsView>;
   review(build: string): Promise<Finding[]>;       // worked out here and now
   findings(build: string): Promise<{ findings: Finding[]; reviewed: number }>;   // the server's last check
   nameOf(person: string): string;

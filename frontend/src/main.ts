@@ -5,6 +5,7 @@ import App from "./App.svelte";
 import { startKernel } from "./kernel/door";
 import { Bench } from "./session/bench";
 import { glimpse } from "./session/glimpse";
+import "./screens/settings/install";
 import { register } from "./sw/register";
 import { painted } from "./screens/frame";
 import { post } from "./sync/network";

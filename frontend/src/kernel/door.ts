@@ -103,7 +103,7 @@ function read(text: string): unknown {
   return answer;
 }
 
-const OPS: (keyof Door)[] = ["open", "add", "acked", "overview", "step", "weigh", "review"];
+const OPS: (keyof Door)[] = ["open", "add", "acked", "overview", "step", "weigh", "parts", "review"];
 
 function browserWorker(): WorkerLike {
   return new Worker(new URL("./worker.ts", import.meta.url), { type: "module" }) as unknown as WorkerLike;

@@ -1,7 +1,9 @@
 // What the kernel answers. The kernel (backend/kernel/) decides; this file only names the shapes.
 // Every sentence and every shown figure comes ready from the kernel, in the units asked for.
 
-export type Units = { length: "thou" | "in" | "mm"; torque: "lbf.ft" | "N.m" };
+export type Language = "en" | "de";
+/** How this person is spoken to: units and language. */
+export type Units = { length: "thou" | "in" | "mm"; torque: "lbf.ft" | "N.m"; language?: Language };
 export type Status = "waiting" | "ready" | "in_work" | "held" | "done" | "stale";
 export type EventBody = Record<string, unknown>;
 
@@ -41,23 +43,29 @@ export interface Keypad {
   held: string;                              // leading text already there, e.g. "2.44"; "" for none
 }
 
-export interface Entry {                     // one thing to read or tick
-  kind: "reading" | "measure" | "confirm";
-  spot: string;                              // main_bore@3, part id, or step/item
+export interface Entry {                     // one thing to choose, tick or read
+  kind: "choice" | "reading" | "measure" | "confirm";
+  spot: string;                              // main_bore@3, part id, step/item, or the choice
   title: string; note: string; station: string;
   state: "open" | "made" | "stale" | "contrary";
   optional: boolean;
   shown: string; other: string;              // "2.4480 in", "62.179 mm"; "" when open
   last: string;                              // last attempt here, shown; "" for none
-  draft: Draft;                              // readings: the screen adds text and unit to body
+  draft: Draft;                              // readings: the screen adds text and unit to body; a choice: option
   keypad: Keypad | null;
+  options: { id: string; title: string; note: string }[];   // of a choice; [] otherwise
+  chosen: string;                            // id of the option that stands; "" for none
+  salient: boolean;                          // the tick that is usually forgotten
 }
 
 export interface Limit { low: string; high: string; aim: string; says: string; authority: string }
 
+/** no_figure: the readings cannot be right together; no_limit: the limit waits for a choice or a size. */
+export type FitState = "in" | "under" | "over" | "not_read" | "stale" | "contrary" | "no_figure" | "no_limit";
+
 export interface FitView {                   // a verdict; the slot picture is drawn from the raw integers
   fit: string; station: string; title: string;
-  state: "in" | "under" | "over" | "not_read" | "stale";
+  state: FitState;
   close: boolean;                            // inside, but nearer a post than the reading can tell
   conceded: boolean;
   word: string;                              // "In", "Under", "Over", "Close", "Not read", "Read again"
@@ -76,7 +84,8 @@ export interface Plan {                      // the stations of this step seen f
 
 export interface TorqueView {
   pass: number; passes: number;              // 1-based; pass of the next pull
-  torque: string; other: string;             // "48 lbf·ft", "65 N·m"
+  torque: string; other: string;             // "48 lbf·ft", "65 N·m"; "90° further", "from where the last pass ended"
+  by_angle: boolean;                         // this pass is turned, not pulled to a torque
   lubricant: string;
   next: { fastener: string; draft: Draft } | null;
   last: { fastener: string; pass: number; who: string; at: number; draft: Draft } | null;   // draft checks it once more
@@ -91,12 +100,20 @@ export interface Hold {                      // why a step may not go on
   concede: Draft[];                          // one a station; the screen adds reason and granted_by
 }
 
+/** `none`: nothing on hand cures it; `says` tells what to order. */
+export type OfferKind = "exchange" | "shelf" | "trial" | "shims" | "match" | "swap" | "cut" | "rings" | "buckets" | "springs" | "length" | "turns" | "none";
+export interface Ends { low: number | null; high: number | null; aim: number | null }
+
+export interface OfferRow {                  // one station before and after, against its own limit
+  fit?: string; station: string; before: string; after: string; before_raw: number | null; after_raw: number | null; out: boolean; moved: boolean; raw?: Ends;
+}
+
 export interface Offer {                     // a correction worked out
-  kind: "exchange" | "shelf" | "trial" | "shims" | "none";
+  kind: OfferKind;
   fit: string; title: string; says: string; basis: string; again: string;
   cures: boolean;
-  rows: { station: string; before: string; after: string; before_raw: number | null; after_raw: number | null; out: boolean; moved: boolean }[];
-  limit: Limit; raw: { low: number | null; high: number | null; aim: number | null };
+  rows: OfferRow[];
+  limit: Limit; raw: Ends;
   draft: Draft | null;                       // append it when it has been done at the engine
 }
 
@@ -105,7 +122,7 @@ export interface SlotView { slot: string; station: string; kind: string; holds: 
 export interface StepView {
   id: string; title: string; phase: string; phase_title: string; status: Status;
   why: string[];                             // what it waits for, or what must be done again
-  do: string; reason: string; cautions: { text: string; source: string }[];
+  do: string; reason: string; source: string; cautions: { text: string; source: string }[];
   entries: Entry[]; at: number | null;       // at: index of the entry to do now
   plan: Plan | null; fits: FitView[]; torque: TorqueView | null;
   holds: Hold[]; offers: Offer[]; slots: SlotView[]; shelf: { id: string; kind: string; title: string; size: string }[];
@@ -113,6 +130,27 @@ export interface StepView {
   undo: Draft | null;                        // takes the step back; the screen adds why
   disturbs: string[];                        // what taking it back makes stale, in words
   next: string | null;                       // the step after this one
+}
+
+/** What is known of a part; "" and null where nothing was said. */
+export interface PartView {
+  id: string; kind: string; title: string; size: string; named: boolean;
+  mark: string; state: "" | "new" | "used" | "reworked"; condition: string; cost: string;
+  belongs: { slot: string; station: string } | null; belongs_title: string;
+  draft: Draft;                              // part.noted; the screen adds mark, state, cost, condition, belongs
+}
+
+export interface PlaceView {                 // a slot at a station, and what lies in it
+  slot: string; station: string; title: string; kind: string; holds: "one" | "many";
+  must: boolean;                             // the engine is incomplete without a named part here
+  own: boolean;                              // parts run in with their seat
+  parts: PartView[];
+}
+
+export interface PartsView {
+  places: PlaceView[]; loose: PartView[];
+  kinds: { kind: string; title: string; measures: string; keypad: Keypad }[];
+  cost: string[];                            // in all, one figure a currency
 }
 
 export interface Finding {
@@ -129,5 +167,6 @@ export interface Door {
   step(r: { build: string; step: string; units: Units; now: number }): StepView;
   /** Before a reading is stored: what it would mean, and whether to ask once because it is absurd. */
   weigh(r: { build: string; draft: Draft; units: Units; now?: number; step?: string }): { ask: string; shown: string; other: string; error: string; fits?: FitView[] };
+  parts(r: { build: string; units: Units; now: number }): PartsView;
   review(r: { build: string; units: Units; now: number }): { findings: Finding[] };
 }

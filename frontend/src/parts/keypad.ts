@@ -4,13 +4,14 @@
 import type { Keypad } from "../kernel/types";
 
 export type Key = "0" | "1" | "2" | "3" | "4" | "5" | "6" | "7" | "8" | "9" | "undo" | "tick" | ".";
-export type Refusal = "" | "full" | "empty" | "short" | "point" | "zero";
+export type Refusal = "" | "full" | "empty" | "short" | "point" | "zero" | "gauge";
 
 export interface Typed {
   pad: Keypad;
   digits: string;      // every digit shown, held ones included
   refused: Refusal;    // why the last key did nothing
   nudge: number;       // grows with each refusal, so that the same refusal twice is seen twice
+  sent?: { text: string; unit: string };   // a gauge sent the whole reading; unit "" is the pad's own
 }
 
 export type Cell = { text: string; kind: "typed" | "held" | "gap" | "cursor" | "point" };
@@ -27,6 +28,9 @@ export function begin(pad: Keypad): Typed {
 export function restore(pad: Keypad, text: string): Typed {
   return { pad, digits: onlyDigits(text).replace(pad.fill === "right" ? /^0+(?=\d)/ : /$^/, ""), refused: "", nudge: 0 };
 }
+
+/** The whole reading at once, as a gauge sends it: shown and kept just so. */
+export const send = (state: Typed, text: string, unit: string): Typed => ({ ...begin(state.pad), sent: { text, unit } });
 
 const refuse = (state: Typed, refused: Refusal): Typed => ({ ...state, refused, nudge: state.nudge + 1 });
 const accept = (state: Typed, digits: string): Typed => ({ ...state, digits, refused: "" });
@@ -45,6 +49,7 @@ function point(state: Typed): Typed {
 
 /** One key. `tick` only says whether the entry may go: ask `text` for what it is. */
 export function press(state: Typed, key: Key): Typed {
+  if (state.sent) return key === "undo" ? begin(state.pad) : key === "tick" ? state : refuse(state, "full");
   if (key === "undo") return state.digits ? accept(state, state.digits.slice(0, -1)) : refuse(state, "empty");
   if (key === "tick") { const why = missing(state); return why ? refuse(state, why) : accept(state, state.digits); }
   if (key === ".") return point(state);
@@ -53,6 +58,7 @@ export function press(state: Typed, key: Key): Typed {
 
 /** Why this may not be ticked yet. From the left only the last decimal may be left unread. */
 export function missing(state: Typed): Refusal {
+  if (state.sent) return "";
   const { pad, digits } = state;
   if (pad.fill === "right") return digits ? "" : "empty";
   if (digits === begin(pad).digits && digits.length < pad.whole + pad.decimals) return digits ? "short" : "empty";
@@ -61,6 +67,7 @@ export function missing(state: Typed): Refusal {
 
 /** The number as text, exactly as shown; "" while it may not be ticked. */
 export function text(state: Typed): string {
+  if (state.sent) return state.sent.text;
   if (missing(state)) return "";
   const { pad, digits } = state;
   if (pad.fill === "left") return join(digits.slice(0, pad.whole), digits.slice(pad.whole));
@@ -72,6 +79,7 @@ const join = (whole: string, part: string): string => (part ? `${whole}.${part}`
 
 /** What the read-out shows, place by place. */
 export function cells(state: Typed): Cell[] {
+  if (state.sent) return [...state.sent.text].map((text): Cell => ({ text, kind: text === "." ? "point" : "typed" }));
   return state.pad.fill === "left" ? fromLeft(state) : fromRight(state);
 }
 

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { words } from "../words/en";
+import { words } from "../words";
 import { sendWords } from "./send";
 
 const calm = { waiting: 0, oldest_at: null, last_synced: null, busy: false, failing: null, need_login: null };

@@ -1,6 +1,6 @@
 // What the corner of every screen says about sending.
 import type { SyncStatus } from "../bench";
-import type { Words } from "../words/en";
+import type { Words } from "../words";
 
 export interface SendWords { line: string; trouble: string; tone: "calm" | "warn" }
 

@@ -1,7 +1,7 @@
 // Addresses live in the hash: they work with no server behind them.
 export type Route =
   | { screen: "today" | "board" | "settings" | "login" | "lost" }
-  | { screen: "build" | "findings" | "sheet"; build: string }
+  | { screen: "build" | "findings" | "sheet" | "parts"; build: string }
   | { screen: "step"; build: string; step: string };
 
 const PLAIN = ["today", "board", "settings", "login"] as const;
@@ -14,7 +14,7 @@ export function parse(hash: string): Route {
   if (head !== "build" || !build) return { screen: "lost" };
   if (!page) return { screen: "build", build };
   if (page === "step" && step) return { screen: "step", build, step };
-  if (page === "findings" || page === "sheet") return { screen: page, build };
+  if (page === "findings" || page === "sheet" || page === "parts") return { screen: page, build };
   return { screen: "lost" };
 }
 
@@ -28,6 +28,7 @@ export const to = {
   build: (build: string): string => `#/build/${encodeURIComponent(build)}`,
   step: (build: string, step: string): string => `#/build/${encodeURIComponent(build)}/step/${encodeURIComponent(step)}`,
   findings: (build: string): string => `#/build/${encodeURIComponent(build)}/findings`,
+  parts: (build: string): string => `#/build/${encodeURIComponent(build)}/parts`,
   sheet: (build: string): string => `#/build/${encodeURIComponent(build)}/sheet`,
 };
 

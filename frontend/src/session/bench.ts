@@ -147,13 +147,17 @@ export class Bench implements BenchApi {
     return this.parts.kernel;
   }
 
-  private view(build: string) { return { build, units: get(this.staff.settings).units, now: this.now() }; }
+  private view(build: string) {
+    const { units, language } = get(this.staff.settings);
+    return { build, units: { ...units, language }, now: this.now() };
+  }
 
   async overview(build: string) { return (await this.kernelFor(build)).overview(this.view(build)); }
   async step(build: string, step: string) { return (await this.kernelFor(build)).step({ ...this.view(build), step }); }
   async weigh(build: string, draft: Draft, step = "") {
     return (await this.kernelFor(build)).weigh({ ...this.view(build), draft, step });
   }
+  async partsOf(build: string) { return (await this.kernelFor(build)).parts(this.view(build)); }
   async review(build: string) { return (await (await this.kernelFor(build)).review(this.view(build))).findings; }
 
   async findings(build: string) {

@@ -32,7 +32,9 @@ export const words = {
   today: {
     title: "Today", none: "No build on this phone yet.", next: "Next", done: "All steps done",
     start: "Start a build", name: "Name of the build", procedure: "Procedure", duty: "Duty",
-    duties: { race: "Race", street: "Street", endurance: "Endurance" } as Record<string, string>,
+    duties: { race: "Race", street: "Street", endurance: "Endurance", boosted: "Boosted" } as Record<string, string>,
+    teach: "A build is one engine, from parts on the bench to first fire. Start one below: give it a name, choose its procedure, and the app leads from step to step.",
+    left: (ago: string): string => `Left ${ago}`,
     note: "Note", noProcedures: "No procedure on this phone yet. It fetches them with the first network.",
     go: "Start this build", needName: "Give the build a name.", hello: (who: string): string => `At the bench: ${who}`,
     notOpen: "Not on this phone yet; it comes with the next sync.",
@@ -50,7 +52,7 @@ export const words = {
     refused: {
       "": "", full: "Every place is filled. Tick it, or undo a digit.", empty: "Nothing is typed yet.",
       short: "Not complete: only the last digit may be left out.", point: "The point is already in its place.",
-      zero: "It already shows nought.",
+      zero: "It already shows nought.", gauge: "The gauge sent something that is not a number.",
     },
     read: (value: string, unit: string): string => `Reading ${value} ${unit}`,
   },
@@ -63,13 +65,16 @@ export const words = {
     absurd: "Look again", keepIt: "It is right, keep it", typeAgain: "Read it again", contraryHere: "Two readings stand here. Settle which is right on the build's page.",
     seeAll: "See all steps", more: "More about this step", unread: "not read", aim: "aim",
     limit: (low: string, high: string): string => (low && high ? `Limit ${low}–${high}` : low ? `At least ${low}` : `At most ${high}`),
-    from: (says: string): string => `from ${says}`, plan: "Where it is, seen from above",
+    from: (says: string): string => `from ${says}`, plan: "Where it is, seen from above", source: "Where this comes from",
+    choose: "Choose", chosen: "chosen", change: "Choose another", pickStation: "Go to another place", keeping: "Keeping it…",
+    back: "You are back.", nextIs: (title: string): string => `Next: ${title}.`, left: (n: number): string => `${count(n, "thing", "things")} in this step not done yet.`,
+    lastOne: "Often forgotten",
   },
   torque: {
     pass: (pass: number, passes: number): string => `Pass ${pass} of ${passes}`, pulled: (f: string): string => `${f} pulled ✓`,
     again: (f: string): string => `${f} again`, all: "Every pass is pulled.", none: "–",
     plan: (next: string): string => (next ? `Fasteners from above. Next is ${next}.` : "Fasteners from above. All pulled."),
-    recheck: "Pulled once more. Noted.", noLast: "none yet",
+    recheck: "Pulled once more. Noted.", noLast: "none yet", turned: (f: string): string => `${f} turned ✓`,
   },
   hold: {
     word: "Hold", missing: "Not read yet", go: "Go to where it can be put right", concede: "Ask for a concession…", toRead: (t: string): string => `Read ${t}`,
@@ -90,12 +95,19 @@ export const words = {
     go: "Put it on the shelf", fit: "Fit this", none: "nothing fitted", need: "Give the size as a number.", badge: "Name", put: "Change what is fitted…",
     choose: (slot: string): string => `What is fitted as ${slot}`, done: "These are fitted now", why: "Why",
   },
+  parts: {
+    title: "Parts", intro: "Every part of this engine: its own name, where it came from, what it cost.", loose: "On the shelf", empty: "nothing here",
+    must: "Needs a named part", own: "Runs in with its place", unnamed: "not named yet", cost: (all: string): string => `Cost so far: ${all}`,
+    name: "Mark or number", state: "It is", states: { new: "New", used: "Used", reworked: "Reworked" } as Record<string, string>, condition: "Condition", price: "Price", currency: "Currency",
+    belongs: "It ran in", nowhere: "nowhere yet", came: (place: string): string => `ran in ${place}`, save: "Keep this", back: "All parts", badPrice: "Give the price as a number, such as 12.50.",
+    teach: "Nothing is fitted or on the shelf yet. Steps that fit parts list them here; add a part at such a step under “More about this step”.",
+  },
   undo: {
     title: "Take this step back…", says: "It stays in the record. These go stale and must be done again:", none: "Nothing else relies on it.",
     why: "Why it is taken back", go: "Take it back", need: "Say why.",
   },
   findings: {
-    title: "Findings", none: "Nothing found.", level: { hold: "Hold", look: "Look at this", note: "Note" },
+    title: "Findings", none: "Nothing found.", teach: "The whole build is checked here over and over: misfits that no step stops at, parts without a name, pulls that are missing. It fills as you read.", level: { hold: "Hold", look: "Look at this", note: "Note" },
     where: "Go to the step", server: "Checked on this phone, over the whole build.", cure: "What would cure it",
   },
   send: {
@@ -119,8 +131,14 @@ export const words = {
   settings: {
     title: "Settings", length: "Clearances in", torque: "Torque in", theme: "Light or dark", hand: "Keys for", left: "Left hand", right: "Right hand",
     lengths: { thou: "thou", in: "inch", mm: "mm" }, torques: { "lbf.ft": "lbf·ft", "N.m": "N·m" }, themes: { auto: "Auto", light: "Light", dark: "Dark" },
+    language: "Language", size: "Size of keys and buttons", normal: "Normal", big: "For gloves", tones: "Tones", voice: "Read the verdict aloud", on: "On", off: "Off", noVoice: "This phone has no voice of its own.",
+    try: "Try it", tryWords: "In. 2.2 thou. 0.2 to spare below.",
     storage: "On this phone", kept: "The phone has promised to keep the record.", notKept: "The phone may clear the record when it runs short of room. Install the app, or send often.",
-    askKeep: "Ask the phone to keep it", install: "Put it on the home screen", installHow: "In the browser's menu choose “Add to home screen” or “Install”. Open it once with a network, and it then opens without one.",
+    askKeep: "Ask the phone to keep it", install: "Put it on the home screen", installed: "It runs from the home screen.", installGo: "Install it now",
+    android: "Android", androidHow: ["Open the browser's menu, the three dots.", "Choose “Install app” or “Add to home screen”.", "Open it from the home screen once with a network."],
+    ios: "iOS", iosHow: ["Open this page in the phone's own browser and tap Share, the square with the arrow.", "Choose “Add to Home Screen”, then “Add”.", "Open it from the home screen and log in there once: it keeps a record of its own."],
+    installSafe: "Safe offline: this phone holds the app and opens it without a network.", installUnsafe: "Not offline-safe yet.",
+    demo: "Demo shop", demoHow: "Everything in the demo shop is invented. To start it afresh, run “make demo-reset” where the server runs; then log in again here.",
     logout: "Log out", logoutWarn: (n: number): string => `${count(n, "entry is", "entries are")} not sent yet. They stay on this phone and go when somebody logs in.`, export: "Save the unsent as a file", refused: "Set aside by the server; kept here",
   },
 };

@@ -1,18 +1,19 @@
 import { describe, expect, it } from "vitest";
 import type { Entry, FitView, Hold, Overview, StepView } from "../../kernel/types";
-import { confirms, goBackFirst, helpful, judged, pick, reading, stage } from "./step";
+import { chosen, confirms, foreseen, undone, goBackFirst, helpful, judged, pick, reading, stage } from "./step";
 
 const entry = (kind: Entry["kind"], station: string, state: Entry["state"] = "open", optional = false): Entry => ({
   kind, spot: `main_bore@${station}`, title: "Bearing bore", note: "", station, state, optional, shown: "", other: "", last: "",
   draft: { type: "reading", body: { point: "main_bore", station } },
   keypad: kind === "confirm" ? null : { unit: "in", label: "in", fill: "left", whole: 1, decimals: 4, held: "" },
+  options: [], chosen: "", salient: false,
 });
 const fit = (station: string, state: FitView["state"], value = ""): FitView => ({
   fit: "main_clearance", station, title: "Main clearance", state, close: false, conceded: false, word: "", value, unit: "thou", others: [], says: "", working: "", tool: "",
   limit: { low: "2.0", high: "3.0", aim: "2.5", says: "", authority: "table" }, raw: { value: null, low: 0, high: 1, aim: null },
 });
 const view = (change: Partial<StepView>): StepView => ({
-  id: "caps", title: "Main caps", phase: "p", phase_title: "P", status: "in_work", why: [], do: "", reason: "", cautions: [], entries: [], at: null, plan: null, fits: [],
+  id: "caps", title: "Main caps", phase: "p", phase_title: "P", status: "in_work", why: [], do: "", reason: "", source: "", cautions: [], entries: [], at: null, plan: null, fits: [],
   torque: null, holds: [], offers: [], slots: [], shelf: [], kinds: [], undo: null, disturbs: [], next: null, ...change,
 });
 const hold = (step: string): Hold => ({ fit: "f", title: "", sentence: "", step, fits: [], concede: [] });
@@ -33,6 +34,15 @@ describe("one thing at a time", () => {
     expect(stage(view({ entries: [entry("reading", "1")], at: 0, holds: [hold("caps")] }), null)).toBe("reading");
     expect(stage(view({ entries: [entry("reading", "1", "made")], at: null, holds: [hold("caps")] }), null)).toBe("hold");
   });
+  it("asks what is chosen before anything is ticked, and again when it is picked", () => {
+    const asked = [entry("choice", ""), entry("confirm", "")];
+    expect(stage(view({ entries: asked, at: 0 }), null)).toBe("choice");
+    expect(stage(view({ entries: asked, at: 1 }), null)).toBe("confirm");
+    expect(stage(view({ entries: asked, at: 1 }), 0)).toBe("choice");
+    expect(chosen({ ...asked[0]!, draft: { type: "choice.made", body: { choice: "oil" } } }, "sae_40")).toEqual({ type: "choice.made", body: { choice: "oil", option: "sae_40" } });
+  });
+  it("counts what is not done yet, and not what only helps", () =>
+    expect(undone(view({ entries: [entry("reading", "1"), entry("reading", "2", "made"), entry("reading", "3", "open", true)], torque }))).toBe(2));
   it("waits when it waits", () => expect(stage(view({ status: "waiting", entries: [entry("confirm", "")], at: 0 }), null)).toBe("waiting"));
 });
 
@@ -61,6 +71,13 @@ describe("the verdict of a reading", () => {
   });
 });
 
+it("sees the step ahead of the tick: the entry made, its fits judged, the next one open", () => {
+  const before = view({ entries: [entry("reading", "1"), entry("reading", "2")], at: 0, fits: [fit("1", "not_read"), fit("2", "not_read")] });
+  const after = foreseen(before, [fit("1", "under", "1.9")], 0);
+  expect([after.at, after.entries[0]!.state, after.fits.map((f) => f.state)]).toEqual([1, "made", ["under", "not_read"]]);
+  expect(judged(before, after, "1")?.value).toBe("1.9");
+  expect(foreseen(after, [], 1).at).toBeNull();
+});
 it("a tap on the plan means what is still open there", () => {
   const entries = [entry("reading", "1", "made"), entry("reading", "2", "made"), entry("reading", "2"), entry("reading", "1", "open", true)];
   expect(pick(view({ entries }), "2")).toBe(2);

@@ -2,17 +2,19 @@
 import type { Glimpse } from "../../bench";
 import type { Draft, Entry, FitView, Offer, Overview, StepView } from "../../kernel/types";
 
-export type Stage = "waiting" | "hold" | "confirm" | "torque" | "reading" | "done";
+export type Stage = "waiting" | "hold" | "choice" | "confirm" | "torque" | "reading" | "done";
 
 export const isReading = (entry: Entry | undefined): boolean => entry?.kind === "reading" || entry?.kind === "measure";
 
-/** One thing at a time: a hold first, then ticks, then pulls, then readings. A picked entry wins over the order. */
+const stageOf = (entry: Entry): Stage => (isReading(entry) ? "reading" : entry.kind === "choice" ? "choice" : "confirm");
+
+/** One thing at a time: a hold first, then choices, ticks, then pulls, then readings. A picked entry wins over the order. */
 export function stage(view: StepView, picked: number | null, behind = false): Stage {
-  if (picked !== null && view.entries[picked]) return isReading(view.entries[picked]) ? "reading" : "confirm";
+  if (picked !== null && view.entries[picked]) return stageOf(view.entries[picked]!);
   if (view.status === "waiting" || behind) return "waiting";
   if (stopped(view)) return "hold";
   const now = view.at === null ? undefined : view.entries[view.at];
-  if (now?.kind === "confirm") return "confirm";
+  if (now && !isReading(now)) return stageOf(now);
   if (view.torque?.next) return "torque";
   return now ? "reading" : "done";
 }
@@ -30,13 +32,20 @@ const stopped = (view: StepView): boolean =>
 export const entryNow = (view: StepView, picked: number | null): Entry | null => view.entries[picked ?? view.at ?? -1] ?? null;
 
 /** The event of a reading: the kernel's draft, with what was typed. */
-export const reading = (entry: Entry, text: string): Draft =>
-  ({ type: entry.draft.type, body: { ...entry.draft.body, text, unit: entry.keypad?.unit ?? "" } });
+export const reading = (entry: Entry, text: string, unit = ""): Draft =>
+  ({ type: entry.draft.type, body: { ...entry.draft.body, text, unit: unit || (entry.keypad?.unit ?? "") } });
+
+/** The event of a choice: the kernel's draft, with the option. */
+export const chosen = (entry: Entry, option: string): Draft => ({ type: entry.draft.type, body: { ...entry.draft.body, option } });
+
+/** What is not done yet in this step, by count; things that only help are left out. */
+export const undone = (view: StepView): number =>
+  view.entries.filter((e) => !e.optional && e.state !== "made").length + (view.torque?.next ? 1 : 0);
 
 /** The fit that this reading has just judged: at its station first, else one over all stations that changed. */
 export function judged(before: StepView, after: StepView, station: string): FitView | null {
   const was = new Map(before.fits.map((f) => [`${f.fit}@${f.station}`, `${f.state}|${f.value}`]));
-  const spoken = after.fits.filter((f) => f.state !== "not_read" && f.state !== "stale");
+  const spoken = after.fits.filter((f) => f.state === "in" || f.state === "under" || f.state === "over");
   const here = spoken.filter((f) => f.station === station);
   const changed = here.find((f) => was.get(`${f.fit}@${f.station}`) !== `${f.state}|${f.value}`);
   if (changed) return changed;
