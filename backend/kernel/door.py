@@ -14,11 +14,12 @@ from .corrections.assignment import assign
 from .corrections.shells import propose
 from .corrections.shims import stack
 from .film import film
-from .fold import Build, Refused
+from .fold import Build
 from .order import statuses
-from .quantity import BadNumber, read, write
+from .quantity import read, write
 from .record_rows import build_dump, fit_rows, reading_rows
 from .review import review
+from .sentence import Sentence
 from .verdict import judge
 from .view.foretell import foretell
 from .view.holds import holds
@@ -56,7 +57,7 @@ def answer(request: dict) -> dict:
         return {"error": "Name one of these in “op”: " + ", ".join(OPS) + "."}
     try:
         return _OPS[request["op"]](request)
-    except (BadNumber, Refused) as error:
+    except Sentence as error:
         return {"error": str(error)}
     except KeyError as error:
         return {"error": "The request for “" + request["op"] + "” names or needs something that is not there: " + str(error.args[0]) + "."}

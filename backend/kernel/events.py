@@ -4,7 +4,8 @@ Law: a misfit is named, never raised: the event stays in the record and changes 
 """
 from __future__ import annotations
 
-from .quantity import BadNumber, read
+from .quantity import read
+from .sentence import BadNumber
 from .sorting import merge_sort
 
 TEXT, COUNT, LIST, FLAG, MAYBE_TEXT, MAYBE_COUNT = "text", "count", "list", "flag", "text?", "count?"
@@ -58,18 +59,18 @@ def knew(event: dict, other: dict) -> bool:
     return seq is not None and event["seen"] >= seq
 
 
-def shape_problem(event: dict) -> str:
-    """A sentence on what is wrong with the body, or empty. Unknown types are not a problem of shape."""
+def shape_problem(event: dict) -> tuple[str, dict] | None:
+    """What is wrong with the body, as the key of a sentence and its parts; None for nothing and for unknown types."""
     shape = SHAPES.get(event["type"])
     body = event.get("body")
     if shape is None:
-        return ""
+        return None
     if not isinstance(body, dict):
-        return "its body is not an object"
+        return ("not_an_object", {})
     for field in merge_sort(list(shape.keys()), lambda k: k):
         if field not in body or not _fits(body[field], shape[field]):
-            return "“" + field + "” is missing or of the wrong kind"
-    return _puts_problem(body["puts"]) if event["type"] == "parts.put" else ""
+            return ("field_misshapen", {"field": field})
+    return _puts_problem(body["puts"]) if event["type"] == "parts.put" else None
 
 
 def _fits(value: object, kind: str) -> bool:
@@ -85,20 +86,20 @@ def _fits(value: object, kind: str) -> bool:
     return isinstance(value, dict) and isinstance(value.get(fields[0]), str) and isinstance(value.get(fields[1]), str)
 
 
-def _puts_problem(puts: list) -> str:
+def _puts_problem(puts: list) -> tuple[str, dict] | None:
     for put in puts:
         if not (isinstance(put, dict) and isinstance(put.get("slot"), str) and isinstance(put.get("station"), str)
                 and isinstance(put.get("parts"), list)):
-            return "an entry of “puts” lacks slot, station or parts"
+            return ("put_misshapen", {})
         for part in put["parts"]:
             if not isinstance(part, str):
-                return "a part in “puts” is not named by text"
-    return ""
+                return ("put_unnamed", {})
+    return None
 
 
 def quantity_of(text: str, unit: str, dimension: str, table: dict) -> dict:
     """`{"value", "step"}` of a typed quantity; BadNumber when the unit is unknown or measures something else."""
     found = table.get(unit)
     if found is None or found["dimension"] != dimension:
-        raise BadNumber("“" + unit[:20] + "” does not measure a " + dimension + ". Choose another unit.")
+        raise BadNumber("wrong_unit", unit=unit[:20], dimension=dimension)
     return read(text, found)

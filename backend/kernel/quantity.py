@@ -5,11 +5,9 @@ by one exact multiplication, rounded half away from zero; no float takes part. U
 """
 from __future__ import annotations
 
+from .sentence import BadNumber
+
 MAX_DIGITS = 15
-
-
-class BadNumber(ValueError):
-    """Text that is not a number a gauge could show; the message is a sentence for the builder."""
 
 
 def read(text: str, unit: dict) -> dict:
@@ -27,15 +25,15 @@ def read(text: str, unit: dict) -> dict:
 
 def _split(text: object) -> tuple[bool, str, str]:
     if not isinstance(text, str) or not text:
-        raise BadNumber("There is no number here. Type what the gauge shows.")
+        raise BadNumber("no_number")
     sign = text[0] == "-"
     body = text[1:] if sign else text
     dot = body.find(".")
     whole, part = (body, "") if dot < 0 else (body[:dot], body[dot + 1:])
     if not _all_digits(whole) or (dot >= 0 and not _all_digits(part)):
-        raise BadNumber("“" + text[:20] + "” is not a number. Use digits and one decimal point, with a digit on each side.")
+        raise BadNumber("not_a_number", text=text[:20])
     if len(whole) + len(part) > MAX_DIGITS:
-        raise BadNumber("“" + text[:20] + "” has more digits than any gauge. Type it again.")
+        raise BadNumber("too_many_digits", text=text[:20])
     return sign, whole, part
 
 

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from kernel.canon import canon
-from kernel.quantity import BadNumber, read, write
+from kernel.quantity import read, write
+from kernel.sentence import BadNumber
 from kernel.sorting import merge_sort
 from kernel.verdict import judge
 

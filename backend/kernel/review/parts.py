@@ -1,7 +1,7 @@
 """Parts that cannot be where the record has them, that were run in with another seat, or that nobody has named."""
 from __future__ import annotations
 
-from ..fold import part_of
+from ..apply.parts import part_of
 from ..order import statuses
 from ..sorting import merge_sort
 from ..view.lens import Lens, capital

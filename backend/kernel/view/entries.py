@@ -3,7 +3,7 @@ from __future__ import annotations
 
 from ..events import spot_of
 from ..fits import current, spot_state
-from ..fold import part_of
+from ..apply.parts import part_of
 from ..order import tick_state
 from ..show import scale_of
 from .amount import reading_figure

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from ..events import quantity_of, spot_of
 from ..fits import fit_at
-from ..quantity import BadNumber
+from ..sentence import BadNumber
 from .fit_view import fit_view
 from .lens import Lens
 

@@ -4,7 +4,7 @@ Law: a part is told by its own name or mark; one that came in a place and was ne
 """
 from __future__ import annotations
 
-from ..fold import part_of
+from ..apply.parts import part_of
 from ..quantity import write
 from .entries import keypad
 from .lens import Lens

@@ -1,7 +1,7 @@
 """The parts a step is about: what is in its slots, and what is on the shelf for them."""
 from __future__ import annotations
 
-from ..fold import part_of
+from ..apply.parts import part_of
 from ..order import corrections_of
 from ..sorting import merge_sort
 from .entries import keypad

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from ..events import quantity_of, spot_of
 from ..fits import current
-from ..fold import part_of
-from ..quantity import BadNumber
+from ..apply.parts import part_of
+from ..sentence import BadNumber
 from ..show import scale_of
 from .lens import Lens
 
@@ -23,7 +23,7 @@ def weigh(lens: Lens, draft: dict) -> dict:
     try:
         value = quantity_of(body["text"], body["unit"], spec["dimension"], lens.shown.table)["value"]
     except BadNumber as error:
-        out["error"] = str(error)
+        out["error"] = lens.say(error.key, **error.parts)
         return out
     out["shown"] = lens.shown.own(value, spec["dimension"], scale)
     out["other"] = " · ".join(lens.shown.beside(value, spec["dimension"], scale))
