@@ -80,7 +80,8 @@ SAID = {
     "springs_unmeasured": "Not measured, so it stays where it is: {slots}.",
     # lengths
     "length_title": "Order {what}", "length_worst": "At most {by} from the wanted length.",
-    "length_one": "One length for all: {length}, at most {by} off.", "length_again": "Read one again with the real part in before you order the rest.",
+    "length_one": "One length for all: {length}, at most {by} off.",
+    "length_again": "Read one again with the real part in before you order the rest.",
     "length_basis": "The nearest there is in steps of {step} to what each station wants.",
     # turns
     "turns_title": "Turn the screw: {turns}", "turns_in": "in {by}", "turns_out": "out {by}", "turns_stays": "stays: nearer than a hand can turn",
