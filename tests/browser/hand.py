@@ -112,9 +112,30 @@ class Hand:
             if i + 1 < len(texts) and self.at("verdict").count():
                 self.goes_on()
 
-    def sensible_reading(self) -> str:
-        """A first journal of the hill-climb four, in inches as Marek's phone shows sizes."""
-        return "2.0470"
+    def comes_to_a_reading(self) -> None:
+        """Chooses and ticks whatever the step asks before its first reading."""
+        offered = self.page.locator('[data-testid^="option-"]')
+        ticks = self.page.locator('[data-testid^="confirm-"]')
+        expect(self.at("key-tick").or_(offered.first).or_(ticks.first).first).to_be_visible()
+        while offered.count():
+            asked = self.page.locator("h2").first.inner_text()
+            offered.first.tap()
+            self.waits_until(lambda asked=asked: self.page.locator("h2").first.inner_text() != asked)
+        if ticks.count():
+            self.ticks_all()
+        expect(self.at("key-tick")).to_be_visible()
+
+    def reads_anything(self) -> None:
+        """A reading of the right form; where the app asks whether it can be right, it is kept as it is."""
+        self.comes_to_a_reading()
+        asked = self.page.locator(".what").inner_text()
+        cells = self.at("read-out").locator("i.gap, i.cursor").count()
+        self.types("3" * max(1, cells))
+        self.at("key-tick").tap()
+        self.sees_it_kept(asked)
+        if self.at("ask").count():
+            self.at("ask-keep").tap()
+            self.sees_it_kept(asked)
 
     def leaves(self, title: str) -> None:
         """On to the next step, which is the one named; at a verdict the same tap puts it aside."""

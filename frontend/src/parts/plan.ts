@@ -19,6 +19,9 @@ function across<T extends Placed>(stations: readonly T[]): T[][] {
   return out.map((l) => l.row.sort((a, b) => a.x - b.x));
 }
 
+/** More stations than a thumb can choose among above the keys: they are shown small, and picked on a page of their own. */
+export const MANY = 10;
+
 /** The frame that holds all places with room for a ring, and the ring that does not touch its neighbour. */
 export function frame(places: readonly Placed[]): { x: number; y: number; width: number; height: number; ring: number } {
   if (!places.length) return { x: 0, y: 0, width: 100, height: 50, ring: 8 };
