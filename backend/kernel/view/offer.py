@@ -4,7 +4,7 @@ from __future__ import annotations
 from ..limits import limit_of
 from ..show import scale_of
 from .fit_view import amount, limit_view
-from .lens import Lens, capital, listed
+from .lens import Lens, capital
 
 ENDS = ("low", "high", "aim")
 
@@ -52,9 +52,10 @@ def read_again(lens: Lens, group: str, stations: list[str]) -> str:
     if not stations:
         return ""
     if not group:
-        return "Then read it again."
-    return capital(lens.procedure["groups"][group]["title"]) + " " + listed(stations) + " will want reading again."
+        return lens.say("offer_read_it_again")
+    return lens.say("offer_read_again", where=capital(lens.procedure["groups"][group]["title"]) + " " + lens.listed(stations))
 
 
-def counted(count: int, one: str, many: str) -> str:
-    return "One " + one if count == 1 else str(count) + " " + many
+def counted(lens: Lens, count: int, one: str, many: str) -> str:
+    """`One station changes` or `3 stations change`, by the keys of both."""
+    return lens.say(one) if count == 1 else lens.say(many, n=count)

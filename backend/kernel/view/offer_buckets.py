@@ -4,7 +4,7 @@ from __future__ import annotations
 from ..corrections.buckets import shuffle
 from ..fits import fit_everywhere
 from .fit_view import amount
-from .lens import Lens, capital, listed
+from .lens import Lens
 from .offer import ENDS, counted, misfits_of, offer, offer_row, unread
 from .offer_parts import put, puts_draft, shelf_of, size_of, size_both
 
@@ -32,7 +32,8 @@ def _offer(lens: Lens, step: dict, spec: dict, kind: str, fits: list[tuple]) -> 
     found = build.once(("buckets", step["id"], kind), lambda: shuffle(valves, loose, spec["step"]))
     rows = [offer_row(lens, fits[i][1], found["places"][i]["lash"], i in found["moved"]) for i in range(len(fits))]
     title = _title(lens, fits, found)
-    words = {"title": title, "says": _says(lens, spec, fits, valves, found), "basis": _basis(fits, valves), "again": _again(fits, found)}
+    words = {"title": title, "says": _says(lens, spec, fits, valves, found), "basis": _basis(lens, fits, valves),
+             "again": _again(lens, fits, found)}
     puts = [put(fits[i][0], fits[i][1]["station"], [found["places"][i]["id"]]) for i in found["moved"]]
     draft = None if found["buy"] else puts_draft(puts, title)
     first = misfits_of([fit for _, fit in fits])[0]["fit"]
@@ -50,36 +51,44 @@ def _valve(build, slot: str, fit: dict) -> dict:
 
 def _title(lens: Lens, fits: list[tuple], found: dict) -> str:
     if not found["moved"]:
-        return "Nothing on hand cures it"
+        return lens.say("offer_nothing")
     bought = sum([b["count"] for b in found["buy"]])
-    said = counted(len(found["moved"]), "valve changes its shim", "valves change shims")
-    return said + (", " + str(bought) + " to buy" if bought else ", nothing to buy")
+    change = counted(lens, len(found["moved"]), "buckets_one", "buckets_many")
+    return lens.say("buckets_bought", change=change, n=bought) if bought else lens.say("buckets_free", change=change)
 
 
 def _says(lens: Lens, spec: dict, fits: list[tuple], valves: list[dict], found: dict) -> str:
     slot = spec["slots"][0]
+    moves = _moves(lens, slot, fits, valves, found)
+    out = ["; ".join(moves) + "."] if moves else []
+    if found["buy"]:
+        wants = [lens.say("offer_of", count=b["count"], what=size_both(lens, slot, b["length"])) for b in found["buy"]]
+        out = out + [lens.say("buckets_buy", what=lens.listed(wants)), lens.say("buckets_then")]
+    if found["out"]:
+        stay = [lens.say("buckets_out", at=fits[i][1]["station"], lash=amount(lens, fits[i][1]["fit"], found["places"][i]["lash"]))
+                for i in found["out"]]
+        out.append(lens.say("buckets_stays_out", what=lens.listed(stay)))
+    return " ".join(out)
+
+
+def _moves(lens: Lens, slot: str, fits: list[tuple], valves: list[dict], found: dict) -> list[str]:
     moves, owner = [], {valves[i]["id"]: fits[i][1]["station"] for i in range(len(valves))}
     for i in found["moved"]:
-        place = found["places"][i]
-        name = place["id"]
-        where = "new" if name is None else "from " + owner[name] if name in owner else "from the shelf"
-        moves.append(fits[i][1]["station"] + " gets " + size_both(lens, slot, place["shim"]) + " " + where)
-    out = capital("; ".join(moves)) + ". " if moves else ""
-    if found["buy"]:
-        out += "To buy: " + listed([str(b["count"]) + " of " + size_both(lens, slot, b["length"]) for b in found["buy"]]) + ". "
-        out += "Add them to the shelf when they are here, and this says which goes where. "
-    if found["out"]:
-        stay = [fits[i][1]["station"] + " at " + amount(lens, fits[i][1]["fit"], found["places"][i]["lash"]) for i in found["out"]]
-        out += "No shim of this step brings in " + listed(stay) + ": measure its shim, or seat and stem want work."
-    return out.strip()
+        name, at = found["places"][i]["id"], fits[i][1]["station"]
+        size = size_both(lens, slot, found["places"][i]["shim"])
+        if name in owner:
+            moves.append(lens.say("buckets_from", at=at, size=size, other=owner[name]))
+        else:
+            moves.append(lens.say("buckets_new" if name is None else "buckets_loose", at=at, size=size))
+    return moves
 
 
-def _basis(fits: list[tuple], valves: list[dict]) -> str:
+def _basis(lens: Lens, fits: list[tuple], valves: list[dict]) -> str:
     unknown = [fits[i][1]["station"] for i in range(len(valves)) if valves[i]["shim"] is None]
-    left = " The shim of " + listed(unknown) + " is not measured, so it stays." if unknown else ""
-    return "Lash falls by what the shim grows; every shuffle of these shims was weighed." + left
+    left = " " + lens.say("buckets_unmeasured", at=lens.listed(unknown)) if unknown else ""
+    return lens.say("buckets_basis") + left
 
 
-def _again(fits: list[tuple], found: dict) -> str:
+def _again(lens: Lens, fits: list[tuple], found: dict) -> str:
     stations = [fits[i][1]["station"] for i in found["moved"]]
-    return "Turn the engine over twice, then read the lash of " + listed(stations) + " again." if stations else ""
+    return lens.say("buckets_again", at=lens.listed(stations)) if stations else ""

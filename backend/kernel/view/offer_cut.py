@@ -6,13 +6,9 @@ from ..corrections.within import excess
 from ..events import spot_of
 from ..fits import figure_if, fit_everywhere, point_at
 from ..show import scale_of
-from .lens import Lens, capital, listed
+from .lens import Lens, capital
 from .offer import counted, misfits_of, offer, offer_row, unread
 from .offer_reach import figures_at, reach
-
-_WHY = {"wrong_way": "would have to go the other way: metal does not go back on. Look for another part or another cure",
-        "held": "does not decide it. Look at the other readings first", "apart": "cannot be one size for all of them"}
-
 
 def cut_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
     """One order for all stations that are out. Empty while one of them waits to be read, and when all are in."""
@@ -69,16 +65,19 @@ def _offer(lens: Lens, spec: dict, fits: list[dict], cuts: list[dict]) -> dict:
         after = after | c["after"]
     rows = [offer_row(lens, fit, after.get(fit["station"], fit["value"]), fit["station"] in after) for fit in fits]
     cures = len(done) == len(cuts)
-    words = {"title": capital(spec["by"]) + _where(lens, spec, done) if done else "Cutting does not cure it",
-             "says": _says(lens, spec, done, [c for c in cuts if c["to"] is None]),
-             "basis": "Worked out back from the aim through the fit's own formula." if done else "Worked out from your readings.",
-             "again": _again(lens, spec, done)}
+    words = {"title": _title(lens, spec, done), "says": _says(lens, spec, done, [c for c in cuts if c["to"] is None]),
+             "basis": lens.say("cut_basis" if done else "cut_none_basis"), "again": _again(lens, spec, done)}
     return offer(lens, "cut" if done else "none", spec["fit"], words, rows, None, cures)
 
 
-def _where(lens: Lens, spec: dict, cuts: list[dict]) -> str:
+def _title(lens: Lens, spec: dict, cuts: list[dict]) -> str:
     group = lens.procedure["points"][spec["point"]]["group"]
-    return ": " + lens.procedure["groups"][group]["title"] + " " + listed([c["station"] for c in cuts]) if group else ""
+    if not cuts:
+        return lens.say("cut_none")
+    if not group:
+        return capital(spec["by"])
+    where = lens.procedure["groups"][group]["title"] + " " + lens.listed([c["station"] for c in cuts])
+    return lens.say("cut_title", work=capital(spec["by"]), where=where)
 
 
 def _says(lens: Lens, spec: dict, done: list[dict], left: list[dict]) -> str:
@@ -86,14 +85,15 @@ def _says(lens: Lens, spec: dict, done: list[dict], left: list[dict]) -> str:
     orders = []
     for c in done:
         by = lens.shown.own(abs(c["to"] - c["reads"]), point["dimension"], "fit")
-        orders.append((c["station"] + " " if c["station"] else "") + "to " + lens.shown.own(c["to"], point["dimension"], scale_of(point))
-                      + " (" + by + (" less)" if c["to"] < c["reads"] else " more)"))
-    out = point["title"] + ": " + listed(orders) + ". " if orders else ""
+        order = lens.say("cut_less" if c["to"] < c["reads"] else "cut_more", to=lens.shown.own(c["to"], point["dimension"], scale_of(point)), by=by)
+        orders.append(c["station"] + " " + order if c["station"] else order)
+    out = [lens.say("cut_order", point=point["title"], cuts=lens.listed(orders))] if orders else []
     for why in ("wrong_way", "held", "apart"):
         at = [c["station"] for c in left if c["why"] == why]
         if at:
-            out += point["title"] + (" at " + listed(at) if at[0] else "") + " " + _WHY[why] + ". "
-    return out.strip()
+            where = lens.say("cut_point_at", point=point["title"], at=lens.listed(at)) if at[0] else point["title"]
+            out.append(lens.say("cut_" + why, point=where))
+    return " ".join(out)
 
 
 def _again(lens: Lens, spec: dict, done: list[dict]) -> str:
@@ -102,8 +102,8 @@ def _again(lens: Lens, spec: dict, done: list[dict]) -> str:
         return ""
     fits = lens.procedure["fits"]
     others = [f["title"] for f in [fits[name] for name in _in_order(lens) if name != spec["fit"]] if spec["point"] in f["points"]]
-    moved = " This moves as well: " + listed([other[:1].lower() + other[1:] for other in others]) + "." if others else ""
-    return counted(len(done), "place", "places") + " to read again when it comes back." + moved
+    again = counted(lens, len(done), "cut_again_one", "cut_again_many")
+    return again + " " + lens.say("cut_moves_too", fits=lens.listed(others)) if others else again
 
 
 def _in_order(lens: Lens) -> list[str]:

@@ -3,7 +3,7 @@ from __future__ import annotations
 
 from ..corrections.length import lengths
 from ..fits import fit_everywhere
-from .lens import Lens, listed
+from .lens import Lens
 from .offer import full, offer, offer_row, unread
 
 
@@ -14,15 +14,21 @@ def length_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
         return []
     found = lengths([fit["value"] for fit in fits], spec["step"])
     rows = [offer_row(lens, fits[i], found["each"][i]["length"], True) for i in range(len(fits))]
-    order = listed([(str(o["count"]) + " of " if len(fits) > 1 else "") + full(lens, spec["fit"], o["length"]) for o in found["order"]])
-    words = {"title": "Order " + order, "says": _says(lens, spec, found), "again": "Read one again with the real part in before you order the rest.",
-             "basis": "The nearest there is in steps of " + full(lens, spec["fit"], spec["step"]) + " to what each station wants."}
+    words = {"title": lens.say("length_title", what=_order(lens, spec, found, len(fits))), "says": _says(lens, spec, found),
+             "again": lens.say("length_again"), "basis": lens.say("length_basis", step=full(lens, spec["fit"], spec["step"]))}
     return [offer(lens, "length", spec["fit"], words, rows, None, True)]
+
+
+def _order(lens: Lens, spec: dict, found: dict, stations: int) -> str:
+    """`7 of 7.800 in and 1 of 7.850 in`; a single figure stands for parts nobody has counted."""
+    if stations == 1:
+        return full(lens, spec["fit"], found["order"][0]["length"])
+    return lens.listed([lens.say("offer_of", count=o["count"], what=full(lens, spec["fit"], o["length"])) for o in found["order"]])
 
 
 def _says(lens: Lens, spec: dict, found: dict) -> str:
     worst = max([abs(each["off"]) for each in found["each"]])
-    out = "At most " + full(lens, spec["fit"], worst) + " from the wanted length. "
+    out = lens.say("length_worst", by=full(lens, spec["fit"], worst))
     if len(found["order"]) == 1:
-        return out.strip()
-    return out + "One length for all: " + full(lens, spec["fit"], found["one"]) + ", at most " + full(lens, spec["fit"], found["worst"]) + " off."
+        return out
+    return out + " " + lens.say("length_one", length=full(lens, spec["fit"], found["one"]), by=full(lens, spec["fit"], found["worst"]))

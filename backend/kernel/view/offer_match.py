@@ -4,7 +4,7 @@ from __future__ import annotations
 from ..corrections.match import match
 from ..fits import figure_if, fit_at, fit_everywhere
 from ..limits import limit_of
-from .lens import Lens, capital, listed
+from .lens import Lens, capital
 from .offer import counted, misfits_of, offer, offer_row, read_again, unread
 from .offer_parts import known_size, only_part, part_title, put, puts_draft, shelf_of, size_key, size_words
 from .offer_reach import part_to_order
@@ -53,7 +53,7 @@ def _offer(lens: Lens, spec: dict, fits: list[dict], parts: list[str], found: di
     title = _title(lens, spec, stations, parts, found)
     group = lens.procedure["fits"][spec["fit"]]["group"]
     words = {"title": title, "says": _says(lens, spec, fits, parts, found), "again": read_again(lens, group, moved),
-             "basis": "Worked out from the part sizes and your readings. Every placing was weighed; this is the best of them."}
+             "basis": lens.say("match_basis")}
     puts = [put(spec["slot"], stations[at], [parts[found["parts"][at]]]) for at in found["moved"]]
     return offer(lens, "match" if moved else "none", spec["fit"], words, rows, puts_draft(puts, title), found["cures"])
 
@@ -61,29 +61,33 @@ def _offer(lens: Lens, spec: dict, fits: list[dict], parts: list[str], found: di
 def _title(lens: Lens, spec: dict, stations: list[str], parts: list[str], found: dict) -> str:
     """`Piston: 1 and 4 exchange theirs; 2 takes that of 3; 3 takes “Spare” from the shelf`."""
     if not found["moved"]:
-        return "Nothing on hand cures it"
+        return lens.say("offer_nothing")
     place, said, done = found["parts"], [], []
     for at in found["moved"]:
         source = place[at]
         if source < len(stations) and place[source] == at:
             if at not in done:
-                said.append(stations[at] + " and " + stations[source] + " exchange theirs")
+                said.append(lens.say("match_exchange", a=stations[at], b=stations[source]))
                 done = done + [at, source]
         elif source < len(stations):
-            said.append(stations[at] + " takes that of " + stations[source])
+            said.append(lens.say("match_takes", a=stations[at], b=stations[source]))
         else:
-            said.append(stations[at] + " takes " + part_title(lens, parts[source]) + " from the shelf")
-    return capital(lens.procedure["slots"][spec["slot"]]["title"]) + ": " + "; ".join(said)
+            said.append(lens.say("match_takes_loose", a=stations[at], part=part_title(lens, parts[source])))
+    return lens.say("match_title", slot=capital(lens.procedure["slots"][spec["slot"]]["title"]), moves="; ".join(said))
 
 
 def _says(lens: Lens, spec: dict, fits: list[dict], parts: list[str], found: dict) -> str:
-    count = len(found["moved"])
-    change = counted(count, "station changes", "stations change")
+    change = counted(lens, len(found["moved"]), "match_one", "match_many")
     if found["cures"]:
-        bought = ", nothing to buy" if max(found["parts"]) < len(fits) else ", with parts from the shelf"
-        return change + bought + ". All in" + (" and level." if spec.get("level") else ".")
-    nearest = change + " and it comes nearest, but not all in. " if count else ""
-    return nearest + _order(lens, spec, fits, parts, found)
+        return lens.say(_cured_key(spec, max(found["parts"]) >= len(fits)), change=change)
+    order = _order(lens, spec, fits, parts, found)
+    return lens.say("match_nearest", change=change, order=order) if found["moved"] else order
+
+
+def _cured_key(spec: dict, loose: bool) -> str:
+    if loose:
+        return "match_cures_loose_level" if spec.get("level") else "match_cures_loose"
+    return "match_cures_level" if spec.get("level") else "match_cures"
 
 
 def _order(lens: Lens, spec: dict, fits: list[dict], parts: list[str], found: dict) -> str:
@@ -92,7 +96,7 @@ def _order(lens: Lens, spec: dict, fits: list[dict], parts: list[str], found: di
         fit = fits[at]
         size = part_to_order(lens.build, [fit], spec["slot"], fit["station"], known_size(lens.build, parts[found["parts"][at]]))
         if size is not None:
-            wants.append("for " + fit["station"] + " one of " + size_words(lens, spec["slot"], size))
+            wants.append(lens.say("match_want", at=fit["station"], size=size_words(lens, spec["slot"], size)))
     if wants:
-        return "To order: " + listed(wants) + "."
-    return "No part of this kind would bring it in." if found["out"] else "They do not level: more sizes to choose from would help."
+        return lens.say("match_order", wants=lens.listed(wants))
+    return lens.say("match_no_size" if found["out"] else "match_uneven")

@@ -6,8 +6,8 @@ from ..events import spot_of
 from ..fits import fit_everywhere
 from ..sorting import merge_sort
 from .fit_view import amount
-from .lens import Lens, capital, listed
-from .offer import full, misfits_of, offer, offer_row
+from .lens import Lens, capital
+from .offer import counted, full, misfits_of, offer, offer_row
 
 
 def ring_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
@@ -45,8 +45,8 @@ def _history(build, spot: str) -> list[tuple]:
 def _file(lens: Lens, spec: dict, plans: list[tuple], cuts: list[dict]) -> dict:
     fit, plan = plans[0]
     turns = plan["turns"]
-    words = {"title": _title(lens, fit, turns), "says": _says(lens, spec, plan) + _others(plans), "basis": _basis(lens, spec, plan, cuts),
-             "again": "Deburr the ends, square the ring in the bore, read the gap again. You can file more off; you can't put it back."}
+    words = {"title": _title(lens, fit, turns), "says": " ".join(_says(lens, spec, plan) + _others(lens, plans)),
+             "basis": _basis(lens, spec, plan, cuts), "again": lens.say("rings_again")}
     draft = {"type": "ring.filed", "body": {"point": spec["point"], "station": fit["station"], "turns": str(turns)}} if turns else None
     rows = [offer_row(lens, one, its["most"] if its["turns"] else None, True) for one, its in plans]
     cures = all([its["turns"] and its["least"] is not None and its["least"] >= (one["limit"]["low"] or 0) for one, its in plans])
@@ -55,39 +55,41 @@ def _file(lens: Lens, spec: dict, plans: list[tuple], cuts: list[dict]) -> dict:
 
 def _title(lens: Lens, fit: dict, turns: int) -> str:
     at = lens.station_title(lens.procedure["fits"][fit["fit"]]["group"], fit["station"])
-    return capital(at) + ": file " + _turns(turns) if at else "File " + _turns(turns)
+    if not at:
+        return lens.say("rings_title_alone", turns=_turns(lens, turns))
+    return lens.say("rings_title", at=capital(at), turns=_turns(lens, turns))
 
 
-def _turns(turns: int) -> str:
-    return "less than a turn, by hand" if not turns else "one turn" if turns == 1 else str(turns) + " turns"
+def _turns(lens: Lens, turns: int) -> str:
+    return counted(lens, turns, "rings_turn", "rings_turns") if turns else lens.say("rings_less")
 
 
-def _others(plans: list[tuple]) -> str:
-    said = [fit["station"] + ": " + _turns(plan["turns"]) for fit, plan in plans[1:]]
-    return " After that " + "; ".join(said) + "." if said else ""
+def _others(lens: Lens, plans: list[tuple]) -> list[str]:
+    said = [lens.say("rings_other", at=fit["station"], turns=_turns(lens, plan["turns"])) for fit, plan in plans[1:]]
+    return [lens.say("rings_after", others="; ".join(said))] if said else []
 
 
-def _says(lens: Lens, spec: dict, plan: dict) -> str:
-    to_go = full(lens, spec["fit"], plan["to_go"]) + " to go. "
-    if plan["first"]:
-        return to_go + "A first cut, to learn what a turn takes off here; then read."
-    if not plan["turns"]:
-        return to_go + "A whole turn could pass the aim. A few strokes, then read."
-    least, most = amount(lens, spec["fit"], plan["least"]), amount(lens, spec["fit"], plan["most"])
-    return to_go + "That should read " + (most if least == most else least + " to " + most) + " and cannot pass the aim at your fastest rate so far."
+def _says(lens: Lens, spec: dict, plan: dict) -> list[str]:
+    to_go = lens.say("rings_to_go", by=full(lens, spec["fit"], plan["to_go"]))
+    if plan["first"] or not plan["turns"]:
+        return [to_go, lens.say("rings_first" if plan["first"] else "rings_near")]
+    low, high = amount(lens, spec["fit"], plan["least"]), amount(lens, spec["fit"], plan["most"])
+    return [to_go, lens.say("rings_reads", high=high) if low == high else lens.say("rings_reads_range", low=low, high=high)]
 
 
 def _basis(lens: Lens, spec: dict, plan: dict, cuts: list[dict]) -> str:
     if plan["first"]:
-        return "No gain a turn is known yet. Common practice, no published source."
+        return lens.say("rings_first_basis")
     rates = [cut["gain"] * TURN // cut["turns"] for cut in cuts if cut["gain"] > 0 and cut["turns"] > 0]
-    return ("Worked out from " + ("the one cut" if len(rates) == 1 else "the " + str(len(rates)) + " cuts") + " read so far: at most "
-            + full(lens, spec["fit"], max(rates)) + " a turn.")
+    by = full(lens, spec["fit"], max(rates))
+    return lens.say("rings_cut_basis", by=by) if len(rates) == 1 else lens.say("rings_cuts_basis", n=len(rates), by=by)
 
 
 def _over(lens: Lens, spec: dict, fits: list[dict]) -> dict:
     group = lens.procedure["fits"][spec["fit"]]["group"]
-    where = " for " + lens.procedure["groups"][group]["title"] + " " + listed([fit["station"] for fit in fits]) if group else ""
-    words = {"title": "No filing cures a gap that is too large", "again": "",
-             "says": "Order rings with more to file off" + where + ", and fit them fresh.", "basis": "Worked out from the gaps just read."}
+    says = lens.say("rings_over_order")
+    if group:
+        where = lens.procedure["groups"][group]["title"] + " " + lens.listed([fit["station"] for fit in fits])
+        says = lens.say("rings_over_order_at", where=where)
+    words = {"title": lens.say("rings_over"), "again": "", "says": says, "basis": lens.say("rings_over_basis")}
     return offer(lens, "none", spec["fit"], words, [offer_row(lens, fit, None, False) for fit in fits], None, False)

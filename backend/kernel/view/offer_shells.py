@@ -7,12 +7,10 @@ from ..fits import current, figure_with, fit_everywhere
 from ..limits import limit_of
 from ..sorting import merge_sort
 from .fit_view import amount
-from .lens import Lens, listed
-from .offer import offer, offer_row
+from .lens import Lens, capital
+from .offer import counted, offer, offer_row, read_again
+from .offer_parts import part_title
 from .step_parts import loose_parts
-
-_HALF = {"upper": "upper shell", "lower": "lower shell"}
-
 
 def shell_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
     """Best first. Empty while a station waits to be read, and when every clearance is in and level."""
@@ -103,67 +101,55 @@ def _offer(lens: Lens, spec: dict, case: dict, fits: list[dict], found: dict) ->
     rows = [offer_row(lens, f, found["predicted"].get(f["station"]), f["station"] in moved) for f in fits]
     title = _title(lens, found)
     again = merge_sort(moved, lambda s: case["stations"].index(s))
-    words = {"title": title, "says": _says(lens, spec, found), "basis": _basis(case, found),
-             "again": _again(lens, spec, again)}
+    words = {"title": title, "says": _says(lens, spec, found), "basis": _basis(lens, case, found),
+             "again": read_again(lens, lens.procedure["fits"][spec["fit"]]["group"], again)}
     draft = {"type": "parts.put", "body": {"puts": _puts(spec, case, found, again), "why": title}} if moved else None
     return offer(lens, kind, spec["fit"], words, rows, draft, found["cures"])
 
 
 def _title(lens: Lens, found: dict) -> str:
     if not found["moves"]:
-        return "Nothing on hand cures it"
-    said = ", then ".join([_move(lens, move) for move in found["moves"]])
-    said = said[:1].upper() + said[1:]
-    return "Try: " + said[:1].lower() + said[1:] if found["kind"] == "trial" else said
+        return lens.say("offer_nothing")
+    said = lens.say("shells_then").join([_move(lens, move) for move in found["moves"]])
+    return lens.say("shells_try", moves=said) if found["kind"] == "trial" else capital(said)
 
 
 def _move(lens: Lens, move: dict) -> str:
+    what, at = move["what"], move["a"]
     if move["part"]:
-        half = "" if move["what"] == "pair" else " as " + _HALF[move["what"]]
-        return "put “" + lens.build.parts[move["part"]]["title"] + "” in at " + move["a"] + half
-    what = "shells" if move["what"] == "pair" else _HALF[move["what"]] + "s"
-    return "exchange the " + what + " of " + move["a"] + " and " + move["b"]
+        part = part_title(lens, move["part"])
+        if what == "pair":
+            return lens.say("shells_put", part=part, at=at)
+        return lens.say("shells_put_as", part=part, at=at, half=lens.say("shells_" + what))
+    return lens.say("shells_exchange_" + what, a=at, b=move["b"])
 
 
 def _says(lens: Lens, spec: dict, found: dict) -> str:
     if found["kind"] == "trial":
-        return ("What one gains the other loses: the two stay at " + amount(lens, spec["fit"], found["sum"])
-                + " together. Reading both again tells how the walls differ.")
-    count = len(found["moves"])
-    moves = "One move" if count == 1 else str(count) + " moves"
+        return lens.say("shells_trial", sum=amount(lens, spec["fit"], found["sum"]))
+    moves = counted(lens, len(found["moves"]), "shells_move", "shells_moves")
     if found["cures"]:
-        bought = "" if found["kind"] == "shelf" else ", nothing to buy"
-        return moves + bought + ". All in and level."
+        return lens.say("shells_cures" if found["kind"] == "shelf" else "shells_cures_free", moves=moves)
     order = _order(lens, spec, found)
-    return (moves + " come nearest, not all in and level. " if count else "") + order
+    return lens.say("shells_nearest", moves=moves, order=order) if found["moves"] else order
 
 
 def _order(lens: Lens, spec: dict, found: dict) -> str:
     wants = []
     for item in found["order"]:
         if item["by"]:
-            more = "thicker" if item["by"] > 0 else "thinner"
-            wants.append("at " + item["station"] + " " + amount(lens, spec["fit"], abs(item["by"])) + " " + more)
+            more = "shells_thicker" if item["by"] > 0 else "shells_thinner"
+            wants.append(lens.say(more, at=item["station"], by=amount(lens, spec["fit"], abs(item["by"]))))
     unit = lens.shown.label(lens.shown.unit("length", "fit"))
-    return "To order, both walls together (" + unit + "): " + listed(wants) + "." if wants else "Measure the walls to learn more."
+    return lens.say("shells_order", unit=unit, wants=lens.listed(wants)) if wants else lens.say("shells_measure")
 
 
-def _basis(case: dict, found: dict) -> str:
+def _basis(lens: Lens, case: dict, found: dict) -> str:
     if found["kind"] == "trial":
-        read = "Too few walls or bare housings have" if case["walls"] or case["rooms"] else "No wall or bare housing has"
-        return read + " been read, so nobody can tell beforehand."
+        return lens.say("shells_too_few" if case["walls"] or case["rooms"] else "shells_none_read")
     if case["walls"]:
-        return "Worked out from your wall readings."
-    if case["rooms"]:
-        return "Worked out from the bare housing bores."
-    return "Worked out from what the readings before and after each exchange taught."
-
-
-def _again(lens: Lens, spec: dict, stations: list[str]) -> str:
-    if not stations:
-        return ""
-    title = lens.procedure["groups"][lens.procedure["fits"][spec["fit"]]["group"]]["title"]
-    return title[:1].upper() + title[1:] + " " + listed(stations) + " will want reading again."
+        return lens.say("shells_from_walls")
+    return lens.say("shells_from_bare" if case["rooms"] else "shells_from_readings")
 
 
 def _puts(spec: dict, case: dict, found: dict, stations: list[str]) -> list[dict]:

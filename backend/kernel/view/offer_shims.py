@@ -6,7 +6,7 @@ from ..fits import fit_at
 from ..limits import limit_of
 from .fit_view import amount
 from .lens import Lens
-from .offer import offer, offer_row
+from .offer import counted, offer, offer_row
 from .step_parts import loose_parts
 
 _NEAR_PART = 8  # near enough to the aim: an eighth of the way between the limits
@@ -50,18 +50,14 @@ def _sized(parts: dict, name: str) -> dict:
 def _cure(lens: Lens, fit: dict, spec: dict, found: dict, fitted: list[dict], loose: list[dict]) -> dict:
     thick = {s["id"]: s["thickness"] for s in fitted + loose}
     figures = " + ".join([_thickness(lens, fit, thick[n]) for n in found["ids"]])
-    title = "Fit " + figures if found["ids"] else "Take all shims out"
-    count = len(found["ids"])
-    words = {"title": title, "again": "Then read it again.", "basis": "Worked out from the play just read and the stack in the engine.",
-             "says": _shims_count(count) + ", " + _thickness(lens, fit, found["thickness"]) + " in all; leaves "
-             + amount(lens, fit["fit"], found["play"]) + "."}
+    title = lens.say("shims_fit", shims=figures) if found["ids"] else lens.say("shims_all_out")
+    count = counted(lens, len(found["ids"]), "shims_one", "shims_many")
+    words = {"title": title, "again": lens.say("offer_read_it_again"), "basis": lens.say("shims_basis"),
+             "says": lens.say("shims_leaves", shims=count, thick=_thickness(lens, fit, found["thickness"]),
+                              play=amount(lens, fit["fit"], found["play"]))}
     draft = {"type": "parts.put", "body": {"puts": [{"slot": spec["slot"], "station": "", "parts": found["ids"]}],
                                            "why": title}}
     return offer(lens, "shims", fit["fit"], words, [offer_row(lens, fit, found["play"], True)], draft, True)
-
-
-def _shims_count(count: int) -> str:
-    return "One shim" if count == 1 else str(count) + " shims"
 
 
 def _thickness(lens: Lens, fit: dict, value: int) -> str:
@@ -72,8 +68,8 @@ def _thickness(lens: Lens, fit: dict, value: int) -> str:
 
 def _nothing(lens: Lens, fit: dict, found: dict) -> dict:
     if found["order"] is None:
-        says = "There is no play left even without shims. Look for what binds before anything else."
+        says = lens.say("shims_no_play")
     else:
-        says = "A stack of " + _thickness(lens, fit, found["order"]) + " would leave the aim. Order it, or add what you have to the shelf."
-    words = {"title": "No shims on hand cure it", "says": says, "again": "", "basis": "Worked out from the play just read."}
+        says = lens.say("shims_order", thick=_thickness(lens, fit, found["order"]))
+    words = {"title": lens.say("shims_none"), "says": says, "again": "", "basis": lens.say("shims_none_basis")}
     return offer(lens, "none", fit["fit"], words, [offer_row(lens, fit, None, False)], None, False)

@@ -3,7 +3,7 @@ from __future__ import annotations
 
 from ..corrections.springs import springs
 from ..fits import fit_everywhere
-from .lens import Lens, capital, listed
+from .lens import Lens
 from .offer import ENDS, counted, full, misfits_of, offer, offer_row, read_again
 from .offer_parts import part_title, put, puts_draft, shelf_of, size_of
 
@@ -46,7 +46,7 @@ def _shelf(build, slots: list[dict]) -> list[dict]:
 def _offer(lens: Lens, spec: dict, names: list[str], fits: list[dict], valves: list[dict], found: dict) -> dict:
     rows = [offer_row(lens, fits[i], found["heights"][i], i in found["changed"]) for i in range(len(fits))]
     changed = [fits[i]["station"] for i in found["changed"]]
-    title = counted(len(changed), "spring to pack anew", "springs to pack anew") if changed else "Nothing on hand cures it"
+    title = counted(lens, len(changed), "springs_one", "springs_many") if changed else lens.say("offer_nothing")
     group = lens.procedure["fits"][spec["fit"]]["group"]
     words = {"title": title, "says": _says(lens, spec, names, fits, valves, found), "again": read_again(lens, group, changed),
              "basis": _basis(lens, names, fits, valves)}
@@ -61,20 +61,20 @@ def _says(lens: Lens, spec: dict, names: list[str], fits: list[dict], valves: li
         for at in range(len(names)):
             if found["stacks"][i][at] != [part["id"] for part in valves[i]["fitted"][at]]:
                 held = [part_title(lens, part) for part in found["stacks"][i][at]]
-                what = (" + ".join(held) if held else "nothing") + " as " + lens.procedure["slots"][names[at]]["title"]
-                stacks.append(fits[i]["station"] + " gets " + what)
-    return ((capital("; ".join(stacks)) + ". " if stacks else "") + _order(lens, spec, fits, found)).strip()
+                stacks.append(lens.say("springs_gets" if held else "springs_gets_none", at=fits[i]["station"], parts=" + ".join(held),
+                                       slot=lens.procedure["slots"][names[at]]["title"]))
+    return " ".join((["; ".join(stacks) + "."] if stacks else []) + _order(lens, spec, fits, found))
 
 
-def _order(lens: Lens, spec: dict, fits: list[dict], found: dict) -> str:
+def _order(lens: Lens, spec: dict, fits: list[dict], found: dict) -> list[str]:
     take = [fits[o["valve"]]["station"] + " " + full(lens, spec["fit"], o["by"]) for o in found["order"] if o["by"] > 0]
     give = [fits[o["valve"]]["station"] + " " + full(lens, spec["fit"], -o["by"]) for o in found["order"] if o["by"] < 0]
-    out = "To order, shims that take off: " + listed(take) + ". " if take else ""
-    return out + ("To order, retainers or locks that give back: " + listed(give) + "." if give else "")
+    out = [lens.say("springs_take", what=lens.listed(take))] if take else []
+    return out + ([lens.say("springs_give", what=lens.listed(give))] if give else [])
 
 
 def _basis(lens: Lens, names: list[str], fits: list[dict], valves: list[dict]) -> str:
     slots = [lens.procedure["slots"][names[at]]["title"] for at in range(len(names))
              if any([part["size"] is None for valve in valves for part in valve["fitted"][at]])]
-    stays = " Not measured, so it stays where it is: " + listed(slots) + "." if slots else ""
-    return "Worked out from the heights read and what is in now; what lies under the spring takes height, an offset over it gives it back." + stays
+    stays = " " + lens.say("springs_unmeasured", slots=lens.listed(slots)) if slots else ""
+    return lens.say("springs_basis") + stays

@@ -2,10 +2,9 @@
 from __future__ import annotations
 
 from ..corrections.swap import swap
-from ..events import spot_of
 from ..fits import figure_if, fit_at
 from .fit_view import amount
-from .lens import Lens, capital, listed
+from .lens import Lens
 from .offer import ENDS, is_out, misfits_of, offer, offer_row, read_again, unread
 from .offer_parts import known_size, only_part, part_title, put, puts_draft, shelf_of, size_key, size_words
 from .offer_reach import part_to_order
@@ -63,47 +62,47 @@ def _offer(lens: Lens, spec: dict, places: list[dict], found: dict) -> dict:
             else:
                 others.append(row)
     title = _title(lens, spec, places, found)
-    says = (_others(lens, spec, others) if changed else "") + ("" if found["cures"] else _order(lens, spec, places))
+    says = ([_others(lens, spec, others)] if changed else []) + ([] if found["cures"] else [_order(lens, spec, places)])
     fits_group = lens.procedure["fits"][spec["fit"]]["group"]
     again = read_again(lens, fits_group, [row["station"] for row in rows if row["moved"]]) if changed else ""
-    words = {"title": title, "says": says.strip(), "again": again,
-             "basis": "Every figure worked out anew by its own formula, with each part on the shelf."}
+    words = {"title": title, "says": " ".join([one for one in says if one]), "again": again,
+             "basis": lens.say("swap_basis")}
     puts = [put(spec["slot"], places[at]["station"], [found["ids"][at]]) for at in found["changed"]]
     return offer(lens, "swap" if changed else "none", spec["fit"], words, rows, puts_draft(puts, title), found["cures"])
 
 
 def _title(lens: Lens, spec: dict, places: list[dict], found: dict) -> str:
     if not found["changed"]:
-        return "Nothing on hand cures it"
+        return lens.say("offer_nothing")
     said = []
     for at in found["changed"]:
-        where = " at " + places[at]["station"] if places[at]["station"] else ""
-        said.append(part_title(lens, found["ids"][at]) + where)
-    return "Fit " + listed(said) + " as " + lens.procedure["slots"][spec["slot"]]["title"]
+        part, station = part_title(lens, found["ids"][at]), places[at]["station"]
+        said.append(lens.say("offer_at", what=part, at=station) if station else part)
+    return lens.say("swap_title", parts=lens.listed(said), slot=lens.procedure["slots"][spec["slot"]]["title"])
 
 
 def _others(lens: Lens, spec: dict, rows: list[dict]) -> str:
-    """What the fits beside it would then read: `Squish 38.0 to 41.0. `"""
-    out = ""
+    """What the fits beside it would then read: `Squish would read 38.0 to 41.0.`"""
+    out = []
     for name in spec.get("also") or []:
         values = [row["after_raw"] for row in rows if row["fit"] == name and row["after_raw"] is not None]
         if values:
-            least, most = amount(lens, name, min(values)), amount(lens, name, max(values))
-            out += lens.procedure["fits"][name]["title"] + " would read " + (least if least == most else least + " to " + most) + ". "
-    return out
+            low, high, fit = amount(lens, name, min(values)), amount(lens, name, max(values)), lens.procedure["fits"][name]["title"]
+            out.append(lens.say("swap_reads", fit=fit, low=low) if low == high else lens.say("swap_reads_range", fit=fit, low=low, high=high))
+    return " ".join(out)
 
 
 def _order(lens: Lens, spec: dict, places: list[dict]) -> str:
     """The size to order for each place that is out now."""
-    wants, none = [], []
+    wants, none = [], False
     for place in places:
         if any([is_out(fit) for fit in place["fits"]]):
             size = part_to_order(lens.build, place["fits"], spec["slot"], place["station"], known_size(lens.build, place["part"]))
-            where = "for " + place["station"] + " " if place["station"] else ""
             if size is None:
-                none.append(spot_of(spec["slot"], place["station"]))
-            else:
-                wants.append(where + size_words(lens, spec["slot"], size))
+                none = True
+                continue
+            words = size_words(lens, spec["slot"], size)
+            wants.append(lens.say("swap_for", at=place["station"], size=words) if place["station"] else words)
     title = lens.procedure["slots"][spec["slot"]]["title"]
-    said = "To order: " + title + " " + listed(wants) + ". " if wants else ""
-    return said + (capital("no size of " + title + " brings all of these in. Look for another cure.") if none else "")
+    said = [lens.say("swap_order", slot=title, sizes=lens.listed(wants))] if wants else []
+    return " ".join(said + ([lens.say("swap_no_size", slot=title)] if none else []))

@@ -1,11 +1,11 @@
 """Turns of an adjusting screw that bring a fit to its aim."""
 from __future__ import annotations
 
-from ..corrections.turns import MILLION, turns
+from ..corrections.turns import MILLION, ROUND, turns
 from ..corrections.within import target
 from ..fits import fit_everywhere
-from .lens import Lens, listed
-from .offer import misfits_of, offer, offer_row, read_again
+from .lens import Lens
+from .offer import counted, misfits_of, offer, offer_row, read_again
 
 
 
@@ -37,18 +37,18 @@ def _ratio(build, spec: dict, station: str) -> int | None:
 def _offer(lens: Lens, spec: dict, fits: list[dict], found: dict) -> dict:
     rows = [offer_row(lens, f, found[f["station"]]["figure"] if f["station"] in found else f["value"], f["station"] in found) for f in fits]
     stations = [fit["station"] for fit in fits if fit["station"] in found]
-    said = [(s + " " if s else "") + _turn(found[s]) for s in stations]
-    words = {"title": "Turn the screw: " + listed(said), "says": "In is tighter. Lock it, then read: locking moves it.",
+    said = [(s + " " if s else "") + _turn(lens, found[s]) for s in stations]
+    words = {"title": lens.say("turns_title", turns=lens.listed(said)), "says": lens.say("turns_says"),
              "again": read_again(lens, lens.procedure["fits"][spec["fit"]]["group"], stations),
-             "basis": "Worked out from the pitch of the screw" + (" and the ratio read." if spec.get("ratio") else ".")}
+             "basis": lens.say("turns_basis_ratio" if spec.get("ratio") else "turns_basis")}
     cures = all([found[s]["cures"] for s in stations]) and len(stations) == len(misfits_of(fits))
     return offer(lens, "turns", spec["fit"], words, rows, None, cures)
 
 
-def _turn(found: dict) -> str:
-    """`in 95°`, `out 1 turn and 30°`, `in half a turn`."""
-    whole, rest = found["degrees"] // 360, found["degrees"] % 360
+def _turn(lens: Lens, found: dict) -> str:
+    """`in 95°`, `out 1 turn and 30°`."""
+    whole, rest = found["degrees"] // ROUND, found["degrees"] % ROUND
     if not found["degrees"]:
-        return "stays: nearer than a hand can turn"
-    parts = (["1 turn"] if whole == 1 else [str(whole) + " turns"] if whole else []) + ([str(rest) + "°"] if rest else [])
-    return found["way"] + " " + listed(parts)
+        return lens.say("turns_stays")
+    parts = ([counted(lens, whole, "turns_one", "turns_many")] if whole else []) + ([str(rest) + "°"] if rest else [])
+    return lens.say("turns_in" if found["way"] == "in" else "turns_out", by=lens.listed(parts))

@@ -4,9 +4,10 @@ Law: every table has the same keys and each sentence the same places to fill; a 
 """
 from __future__ import annotations
 
-from . import de, en, findings_de, findings_en, refusals_de, refusals_en
+from . import de, en, findings_de, findings_en, offers_de, offers_en, refusals_de, refusals_en
 
-LANGUAGES = {"en": en.SAID | findings_en.SAID | refusals_en.SAID, "de": de.SAID | findings_de.SAID | refusals_de.SAID}
+LANGUAGES = {"en": en.SAID | findings_en.SAID | offers_en.SAID | refusals_en.SAID,
+             "de": de.SAID | findings_de.SAID | offers_de.SAID | refusals_de.SAID}
 EVERYDAY = "en"
 
 

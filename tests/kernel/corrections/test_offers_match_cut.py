@@ -58,7 +58,7 @@ def test_a_tight_bore_is_honed_and_a_loose_one_cannot_be():
     bench = bores("4.0285", "4.0300", "4.0300", "4.0306")
     honing = next(offer for offer in bench.offers("bores") if offer["kind"] == "cut")
     assert honing["title"] == "Hone the cylinder: cylinder 1"
-    assert "1 to 4.0304 in (1.9 thou more)" in honing["says"] and "compression ratio" in honing["again"]
+    assert "1 to 4.0304 in (1.9 thou more)" in honing["says"] and "Compression ratio" in honing["again"]
     assert honing["draft"] is None, "the machine shop does it; the reading afterwards tells"
     bench.reads("bore", "4.0304", "", "", "")
     assert bench.view("bores")["fits"][0]["value"] == "4.2"

@@ -106,3 +106,10 @@ def test_nearer_than_a_turn_goes_by_hand():
 def test_a_gap_too_large_wants_another_ring():
     only = gaps("0.0180", "0.0220", "0.0180", "0.0190").offers("gaps")[0]
     assert (only["kind"], only["draft"]) == ("none", None) and "cylinder 2" in only["says"]
+
+
+def test_a_german_builder_reads_the_plan_in_german():
+    german = {"length": "mm", "torque": "N.m", "language": "de"}
+    plan = gaps("0.0100", "0.0180", "0.0180", "0.0190").offers("gaps", units=german)[0]
+    assert plan["title"] == "Cylinder 1: 3 Umdrehungen feilen" and plan["says"].startswith("Noch 0.203 mm.")
+    assert plan["draft"]["body"]["turns"] == "3"
