@@ -63,9 +63,11 @@ def _scarce(stock: dict, options: list) -> tuple:
 def _worth(prices: list, needs: list, now: int) -> list:
     """Numbers of the stacks worth looking at, and of the present one; they come cheapest first, but for the present one."""
     kept: list = []
+    free = False      # a stack that uses nothing scarce is kept already: no dearer one can be worth it
     for at in range(len(prices)):
-        if at == now or not any([_spares_as_much(needs[other], needs[at]) for other in kept]):
+        if at == now or (not free and not any([_spares_as_much(needs[other], needs[at]) for other in kept])):
             kept.append(at)
+            free = free or not needs[at]
     return kept
 
 

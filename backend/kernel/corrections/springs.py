@@ -18,8 +18,8 @@ from .spring_sharing import share
 from .spring_stacks import nearest_stacks, offsets
 from .within import excess, target
 
-MOST_LOOKS = 300   # stacks tried while sharing parts out
-MOST_STACKS = 128   # to choose from over all valves: the best that are in, and a third as many that are out
+MOST_LOOKS = 240   # stacks tried while sharing parts out
+MOST_STACKS = 96   # to choose from over all valves: the best that are in, and a third as many that are out
 
 
 def springs(valves: list, slots: list, shelf: list) -> dict:
