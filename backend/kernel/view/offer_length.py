@@ -14,8 +14,9 @@ def length_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
         return []
     found = lengths([fit["value"] for fit in fits], spec["step"])
     rows = [offer_row(lens, fits[i], found["each"][i]["length"], True) for i in range(len(fits))]
-    words = {"title": lens.say("length_title", what=_order(lens, spec, found, len(fits))), "says": _says(lens, spec, found),
-             "again": lens.say("length_again"), "basis": lens.say("length_basis", step=full(lens, spec["fit"], spec["step"]))}
+    title = lens.say("length_title", fit=lens.procedure["fits"][spec["fit"]]["title"], what=_order(lens, spec, found, len(fits)))
+    words = {"title": title, "says": _says(lens, spec, found), "again": lens.say("length_again"),
+             "basis": lens.say("length_basis", step=full(lens, spec["fit"], spec["step"]))}
     return [offer(lens, "length", spec["fit"], words, rows, None, True)]
 
 
@@ -28,7 +29,7 @@ def _order(lens: Lens, spec: dict, found: dict, stations: int) -> str:
 
 def _says(lens: Lens, spec: dict, found: dict) -> str:
     worst = max([abs(each["off"]) for each in found["each"]])
-    out = lens.say("length_worst", by=full(lens, spec["fit"], worst))
+    out = lens.say("length_worst", by=full(lens, spec["fit"], worst)) if worst else lens.say("length_exact")
     if len(found["order"]) == 1:
         return out
     return out + " " + lens.say("length_one", length=full(lens, spec["fit"], found["one"]), by=full(lens, spec["fit"], found["worst"]))

@@ -62,7 +62,7 @@ def _offer(lens: Lens, spec: dict, places: list[dict], found: dict) -> dict:
             else:
                 others.append(row)
     title = _title(lens, spec, places, found)
-    says = ([_others(lens, spec, others)] if changed else []) + ([] if found["cures"] else [_order(lens, spec, places)])
+    says = ([_others(lens, spec, others)] if changed else []) + [lens.say("swap_cures") if found["cures"] else _order(lens, spec, places)]
     fits_group = lens.procedure["fits"][spec["fit"]]["group"]
     again = read_again(lens, fits_group, [row["station"] for row in rows if row["moved"]]) if changed else ""
     words = {"title": title, "says": " ".join([one for one in says if one]), "again": again,

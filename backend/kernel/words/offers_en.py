@@ -36,7 +36,8 @@ SAID = {
     "match_uneven": "They do not level: more sizes to choose from would help.",
     "match_basis": "Worked out from the part sizes and your readings. Every placing was weighed; this is the best of them.",
     # another part
-    "swap_title": "Fit {parts} as {slot}", "swap_reads": "{fit} would read {low}.", "swap_reads_range": "{fit} would read {low} to {high}.",
+    "swap_title": "Fit {parts} as {slot}", "swap_cures": "All in.", "swap_reads": "{fit} would read {low}.",
+    "swap_reads_range": "{fit} would read {low} to {high}.",
     "swap_order": "To order: {slot} {sizes}.", "swap_for": "for {at} {size}",
     "swap_no_size": "No size of {slot} brings all of these in. Look for another cure.",
     "swap_basis": "Every figure worked out anew by its own formula, with each part on the shelf.",
@@ -79,7 +80,8 @@ SAID = {
     "springs_basis": "Worked out from the heights read and what is in now; what lies under the spring takes height, an offset over it gives it back.",
     "springs_unmeasured": "Not measured, so it stays where it is: {slots}.",
     # lengths
-    "length_title": "Order {what}", "length_worst": "At most {by} from the wanted length.",
+    "length_title": "{fit}: order {what}", "length_worst": "At most {by} from the wanted length.",
+    "length_exact": "Exactly the wanted length.",
     "length_one": "One length for all: {length}, at most {by} off.",
     "length_again": "Read one again with the real part in before you order the rest.",
     "length_basis": "The nearest there is in steps of {step} to what each station wants.",

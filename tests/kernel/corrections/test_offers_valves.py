@@ -80,7 +80,7 @@ def test_the_nearest_lengths_to_order():
     assert bench.offers("pushrods") == []
     bench.reads("wanted_length", "", "7.830")
     (only,) = bench.offers("pushrods")
-    assert only["title"] == "Order 1 of 7.8000 in and 1 of 7.8500 in"
+    assert only["title"] == "Pushrod length: order 1 of 7.8000 in and 1 of 7.8500 in"
     assert "One length for all: 7.8000 in" in only["says"]
 
 
