@@ -9,8 +9,7 @@ from ..sorting import merge_sort
 from .fit_view import amount
 from .lens import Lens, capital
 from .offer import counted, offer, offer_row, read_again
-from .offer_parts import part_title
-from .step_parts import loose_parts
+from .offer_parts import part_title, shelf_of
 
 def shell_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
     """Best first. Empty while a station waits to be read, and when every clearance is in and level."""
@@ -44,13 +43,12 @@ def _held(build, slot: str, station: str) -> str:
 
 
 def _shelf(lens: Lens, upper: str, lower: str) -> list[dict]:
-    out = []
-    for name in loose_parts(lens.build):
-        kind = lens.build.parts[name]["kind"]
-        goes = [half for half, slot in (("upper", upper), ("lower", lower)) if lens.procedure["slots"][slot]["part"] == kind]
-        if goes:
-            out.append({"id": name, "kind": goes[0] if len(goes) == 1 else "either"})
-    return out
+    """Loose halves whose wall is known: the others cannot be placed."""
+    kinds = [lens.procedure["slots"][slot]["part"] for slot in (upper, lower)]
+    if kinds[0] == kinds[1]:
+        return [{"id": name, "kind": "either"} for name in shelf_of(lens.build, kinds[0])]
+    found = [{"id": name, "kind": half} for half, kind in (("upper", kinds[0]), ("lower", kinds[1])) for name in shelf_of(lens.build, kind)]
+    return merge_sort(found, lambda half: half["id"])
 
 
 def _walls(lens: Lens, upper: str, lower: str) -> dict:

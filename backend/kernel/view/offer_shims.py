@@ -7,7 +7,7 @@ from ..limits import limit_of
 from .fit_view import amount
 from .lens import Lens
 from .offer import counted, offer, offer_row
-from .step_parts import loose_parts
+from .offer_parts import shelf_of
 
 _NEAR_PART = 8  # near enough to the aim: an eighth of the way between the limits
 
@@ -35,7 +35,7 @@ def _shims(lens: Lens, slot: str) -> tuple[list[dict], list[dict]]:
     kind = lens.procedure["slots"][slot]["part"]
     parts = lens.build.parts
     fitted = lens.build.slot_parts(slot, "")
-    loose = [n for n in loose_parts(lens.build) if parts[n]["kind"] == kind]
+    loose = shelf_of(lens.build, kind)
     return [_sized(parts, n) for n in fitted if _known(parts, n)], [_sized(parts, n) for n in loose if _known(parts, n)]
 
 
