@@ -7,33 +7,41 @@ from record.services import ingest
 from record.shape import read
 from shop.models import Device, Person, Shop
 
-from . import world
+from . import clock, diary, world
 
 
 @transaction.atomic
 def load() -> Shop:
     shop, _ = Shop.objects.get_or_create(slug=world.SHOP[0], defaults={"name": world.SHOP[1]})
     people = {slug: _person(shop, slug, name, role, password) for slug, name, role, password in world.PEOPLE}
-    dev, label = world.BENCH_DEVICE
-    bench, _ = Device.objects.get_or_create(dev=dev, defaults={"shop": shop, "label": label, "person": people["ines"]})
-    things = [read(event) for event in events()]
-    ingest(device=bench, person=people["ines"], things=things)
-    for build in Build.objects.filter(shop=shop, key__in=[b["key"] for b in world.BUILDS]):
+    there = set(Build.objects.filter(shop=shop).values_list("key", flat=True))
+    _send(_device(shop, *world.BENCH_DEVICE, people["ines"]), people["ines"], events(), there)
+    phones = {who: _device(shop, *phone, people[who]) for who, phone in world.PHONES.items()}
+    # Told against today, so a build that is there already is left as it is: told again it would be another story.
+    if not there.issuperset(diary.keys()):
+        for who, batch in diary.batches(clock.today()):
+            _send(phones[who], people[who], batch, there)
+    for build in Build.objects.filter(shop=shop, key__in=[b["key"] for b in world.BUILDS] + diary.keys()):
         build.people.add(*people.values())
     return shop
 
 
+def _send(device: Device, person: Person, batch: list[dict], there: set[str]) -> None:
+    fresh = [read(event) for event in batch if event["build"] not in there]
+    if fresh:
+        ingest(device=device, person=person, things=fresh)
+
+
 def events() -> list[dict]:
-    """The same events every time, so a second load finds only duplicates."""
+    """Of the builds not begun yet: the same events every time."""
     drafts = [draft for build in world.BUILDS for draft in _of_build(build)]
     return [_event(n, build, type, body) for n, (build, type, body) in enumerate(drafts, start=1)]
 
 
 def _of_build(build: dict):
     key = build["key"]
-    procedure, revision = _procedure(build["wants"])
-    compiled = library.load_all()[(procedure, revision)]
-    yield key, "build.opened", {"name": build["name"], "procedure": procedure, "revision": revision,
+    compiled = library.load_all()[build["procedure"], 1]
+    yield key, "build.opened", {"name": build["name"], "procedure": build["procedure"], "revision": 1,
                                 "duty": build["duty"], "note": build["note"]}
     for limit in build["limits"]:
         if limit["limit"] in compiled["limits"]:
@@ -50,15 +58,13 @@ def _parts(kind: str, title: str, unit: str, sizes: list[tuple[str, int]]):
                    "title": f"{title} {size} {unit}, no. {copy}", "size": {"text": size, "unit": unit}}
 
 
-def _procedure(wanted: str) -> tuple[str, int]:
-    """The first revision of the wanted procedure; the V8's where the catalogue has no such one yet."""
-    there = sorted(library.load_all())
-    return next((key for key in there if key[0] == wanted), ("pushrod-v8", 1))
-
-
 def _event(n: int, build: str, type: str, body: dict) -> dict:
     return {"dev": world.BENCH_DEVICE[0], "n": n, "build": build, "type": type, "v": 1,
             "at": world.OPENED_AT + n * 1000, "seen": 0, "body": body}
+
+
+def _device(shop: Shop, dev: str, label: str, person: Person) -> Device:
+    return Device.objects.get_or_create(dev=dev, defaults={"shop": shop, "label": label, "person": person})[0]
 
 
 def _person(shop: Shop, slug: str, name: str, role: str, password: str) -> Person:

@@ -11,6 +11,13 @@ PEOPLE = [
 ]
 
 BENCH_DEVICE = ("7e12ab04c95d4f0e8b3366d1f0a9c217", "Shop bench")
+# Whose phone wrote what, in the builds that are told in `builds/`.
+PHONES = {
+    "ines": ("3d0c95e1784b4a6f9b22c7e05f81ad46", "Ines's phone"),
+    "marek": ("a86f1e2b5c9047d3b0547ff0691d3c28", "Marek's phone"),
+    "juno": ("c4b7083ad26e4f19857b1ce2409a6f5d", "Juno's phone"),
+    "tomasz": ("59e2d7f0a13b4c84916da8035be7421f", "Tomasz's tablet"),
+}
 OPENED_AT = 1_764_061_200_000  # 2025-11-25 09:00 UTC
 
 _V8_LIMITS = [
@@ -26,11 +33,11 @@ _V8_PARTS = [
 ]
 
 BUILDS = [
-    {"key": "b-sprint-boat", "name": "Sprint-boat V8", "wants": "pushrod-v8", "duty": "race",
+    {"key": "b-sprint-boat", "name": "Sprint-boat V8", "procedure": "pushrod-v8", "duty": "race",
      "note": "Short block for the jet sprint boat.", "sheet": "Tern Hollow race sheet 7",
      "limits": _V8_LIMITS, "parts": _V8_PARTS},
-    {"key": "b-hill-climb", "name": "Hill-climb four", "wants": "twin-cam-four", "duty": "race",
-     "note": "Twin-cam inline four for the hill-climb car.", "sheet": "Tern Hollow race sheet 9",
+    {"key": "b-hill-climb", "name": "Hill-climb four, spare", "procedure": "twin-cam-four", "duty": "race",
+     "note": "The spare twin-cam four for the hill-climb car.", "sheet": "Tern Hollow race sheet 9",
      "limits": [{"limit": "crank_end_play", "low": "0.12", "high": "0.22", "aim": "0.16", "unit": "mm"}],
      "parts": [("upper_shell", "Upper shell", "mm", [("1.996", 1), ("2.000", 1), ("2.004", 1)]),
                ("lower_shell", "Lower shell", "mm", [("1.996", 1), ("2.000", 1), ("2.004", 1)])]},
