@@ -57,7 +57,7 @@ READINGS: dict[str, str | list[str]] = {
     "exhaust_drop": ["0.175 in", "0.140 in", "0.128 in", "0.150 in", "0.200 in"],
     "pocket_gap_intake": "0.065 in", "pocket_gap_exhaust": "0.070 in",
     # valve train, oil, running
-    "gap_intake": "0.0160 in", "gap_exhaust": "0.0180 in",
+    "gap_intake": "0.0160 in", "gap_exhaust": "0.0180 in", "gap_intake_after": "0.0155 in", "gap_exhaust_after": "0.0175 in",
     "pump_end": "0.0020 in", "pump_tip": "0.0040 in", "pan_depth": "8.000 in", "pickup_depth": "7.625 in", "primed": "62 psi",
     "log_speed": "2200 rpm", "log_pressure": ["68 psi", "64 psi", "58 psi", "52 psi", "50 psi", "50 psi"],
     "log_water": ["5 K", "15 K", "40 K", "58 K", "60 K", "60 K"],

@@ -162,7 +162,7 @@ def test_lifting_the_crank_takes_the_rods_the_timing_and_the_heads_with_it(finis
     assert not {"weighed", "springs_tested", "ring_gaps", "chambers"} & set(reach)
 
 
-GATES = [("main_bore", "2.4530 in", "crank_in"), ("rod_bore", "2.1005 in", "pistons_in"), ("gap_top", "0.0120 in", "rings_on"),
+GATES = [("main_bore", "2.4530 in", "crank_in"), ("rod_bore", "2.1005 in", "pistons_tried"), ("crank_float", "0.0020 in", "pistons_tried"), ("gap_top", "0.0120 in", "rings_on"),
          ("cam_float", "0.0010 in", "timing_set"), ("stop_other_way", "36.0 deg", "cam_degreed"), ("centreline_found", "110.0 deg", "retainer"),
          ("crown_front", "-0.0150 in", "gaskets_on"), ("intake_drop", "0.060 in", "gaskets_on"), ("retainer_gap_exhaust", "0.520 in", "heads_assembled"),
          ("pickup_depth", "7.950 in", "pan_on"), ("rod_bolt_tight", "1.8040 in", "pan_on"), ("primed", "5 psi", "distributor_in"),
