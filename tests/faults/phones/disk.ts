@@ -64,8 +64,10 @@ export class Disk {
   }
 }
 
+/** As in a browser, a request that fails ends its transaction, whether or not anybody waited for that request. */
 class FakeChange {
   private readonly draft: Record<string, Table> = {};
+  private readonly asked: Promise<unknown>[] = [];
   constructor(private readonly disk: Disk, names: string[], private readonly hook: Hook) {
     for (const name of names) this.draft[name] = new Map(disk.tables[name]);
   }
@@ -73,20 +75,34 @@ class FakeChange {
   objectStore(name: string) {
     const table = this.draft[name];
     if (!table) throw new Error(`${name} is not part of this transaction`);
-    const put = async (value: unknown, key?: Key): Promise<void> => { await this.hook("write"); this.disk.put(this.draft, name, value, key); };
+    const ask = <T>(what: Wait, work: () => T): Promise<T> => {
+      const asked = this.hook(what).then(work);
+      asked.catch(() => {});
+      this.asked.push(asked);
+      return asked;
+    };
+    const put = (value: unknown, key?: Key): Promise<void> => { const given = copy(value); return ask("write", () => this.disk.put(this.draft, name, given, key)); };
     return {
-      get: async (key: Key) => { await this.hook("read"); return copy(table.get(JSON.stringify(key))?.value); },
-      getAll: async () => { await this.hook("read"); return [...table.values()].sort((one, other) => compare(one.key, other.key)).map(({ value }) => copy(value)); },
+      get: (key: Key) => ask("read", () => copy(table.get(JSON.stringify(key))?.value)),
+      getAll: () => ask("read", () => [...table.values()].sort((one, other) => compare(one.key, other.key)).map(({ value }) => copy(value))),
       put,
-      add: async (value: unknown, key?: Key) => {
-        const at = keyBy(KEYS[name]!, value as Record<string, unknown>);
-        if (table.has(JSON.stringify(at))) throw new Error(`${name} has ${JSON.stringify(at)} already`);
-        await put(value, key);
+      add: (value: unknown, key?: Key) => {
+        const given = copy(value);
+        const at = JSON.stringify(keyBy(KEYS[name]!, given as Record<string, unknown>));
+        return ask("write", () => {
+          if (table.has(at)) throw new Error(`${name} has ${at} already`);
+          this.disk.put(this.draft, name, given, key);
+        });
       },
     };
   }
 
-  commit(): void { Object.assign(this.disk.tables, this.draft); }
+  /** Complete once every request is; refused when one of them was. */
+  async complete(): Promise<void> {
+    for (let i = 0; i < this.asked.length; i++) await this.asked[i];
+    await this.hook("commit");
+    Object.assign(this.disk.tables, this.draft);
+  }
 }
 
 /** What one tab sees of the disk: the two calls of `Database` that log and sync use. */
@@ -108,8 +124,7 @@ export class View {
     try {
       const change = new FakeChange(this.disk, stores, this.hook);
       const result = await work(change);
-      await this.hook("commit");
-      change.commit();
+      await change.complete();
       await this.hook("done");
       return result;
     } finally {
