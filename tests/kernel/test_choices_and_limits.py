@@ -101,7 +101,7 @@ def test_a_gate_without_a_limit_stays_closed(bench):
 def test_a_figure_with_nothing_to_be_held_against_is_only_shown(bench):
     bench.marek.does("decks", deck=["0.0010", "0.0030"])
     seen = fit(bench, "decks", "deepest")
-    assert (seen["word"], seen["value"], seen["says"]) == ("Read", "3.0", "no limit is set")
+    assert (seen["word"], seen["value"], seen["says"]) == ("Read", "3.0", "")
 
 
 def test_what_would_be_without_writing_anything_down(bench):

@@ -60,7 +60,7 @@ def waited_words(lens: Lens, fit_name: str) -> list[str]:
 
 def _spare(lens: Lens, fit: dict) -> str:
     if not fit["end"]:
-        return lens.say("unlimited")
+        return lens.say("unlimited") if lens.procedure["fits"][fit["fit"]]["limit"] else ""
     if fit["by"] == 0:
         return lens.say("on_" + fit["end"])
     return lens.say("spare_" + fit["end"], by=amount(lens, fit["fit"], fit["by"]))
@@ -78,7 +78,8 @@ def limit_range(lens: Lens, fit_name: str, limit: dict) -> str:
 
 def limit_view(lens: Lens, fit_name: str, limit: dict | None) -> dict:
     if limit is None:
-        return {"low": "", "high": "", "aim": "", "says": lens.say("limit_none"), "authority": ""}
+        wanted = lens.procedure["fits"][fit_name]["limit"]
+        return {"low": "", "high": "", "aim": "", "says": lens.say("limit_none") if wanted else "", "authority": ""}
     ends = {end: "" if limit[end] is None else amount(lens, fit_name, limit[end]) for end in ("low", "high", "aim")}
     ends["says"] = lens.say("limit", range=limit_range(lens, fit_name, limit), origin=where_from(lens, limit))
     ends["authority"] = limit["authority"]
