@@ -6,7 +6,7 @@ SETUP := $(PYTHON) scripts/setup.py
 FORMED := scripts tests/services tests/scripts tests/bench tests/conftest.py
 
 .DEFAULT_GOAL := help
-.PHONY: help run run-lan test test-kernel check lint types bench goals pictures format demo-reset
+.PHONY: faults mutants coverage bench-replication backup restore help run run-lan test test-kernel check lint types bench goals pictures format demo-reset
 
 help: ## list what there is to do
 	@echo "Halfthou: a bench companion for people who assemble engines. Targets:"
@@ -28,6 +28,28 @@ test: ## set up and run everything, browser tests included
 test-kernel: ## the kernel's tests: seconds, no Django, no services
 	@$(SETUP) lint
 	@$(VENV)/python -m pytest -q -p no:django -o DJANGO_SETTINGS_MODULE= tests/kernel tests/test_import_law.py
+
+faults: ## play N=2000 schedules of faults against phones and server, on SQLite and PostgreSQL; S= first seed
+	@$(SETUP) test
+	@PYTHONPATH=backend:. $(VENV)/python -m tests.faults $(or $(N),2000) $(or $(S),1)
+
+coverage: ## branch coverage of sync, record and permissions; fails below 100 %
+	@$(SETUP) test
+	@$(VENV)/python scripts/coverage_of.py
+
+mutants: ## change sync, record and permissions in small ways and see that the tests notice; M= how many, all when left out
+	@$(SETUP) test
+	@PYTHONPATH=backend:. $(VENV)/python -m tests.mutants $(M)
+
+bench-replication: ## the sync against a general-purpose document replication pair, fetched for this alone
+	@$(SETUP) test
+	@PYTHONPATH=backend:. $(VENV)/python -m tests.bench.replication
+
+backup: ## write the whole record into one file; F= where to
+	@cd backend && ../$(VENV)/python manage.py backup $(if $(F),$(abspath $(F)))
+
+restore: ## put back the backup F=, moving what is there aside; stop the server first
+	@cd backend && ../$(VENV)/python manage.py restore $(abspath $(F)) --replace
 
 lint: ## spelling of the Python: ruff
 	@$(SETUP) lint

@@ -14,7 +14,7 @@ from collections.abc import Callable
 import frontend
 from places import ROOT, say, tool_env, venv_python
 
-BOTH_FORMS = ("record", "sync", "review", "shop", "board")
+BOTH_FORMS = ("record", "sync", "review", "shop", "board", "faults")
 
 
 def pytest(*arguments: str, **env: str) -> int:

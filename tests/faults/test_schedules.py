@@ -10,7 +10,7 @@ from .schedule import drawn
 from .shrink import shortest
 
 KEPT = sorted((Path(__file__).parent / "kept").glob("*.json"))
-FEW = 24
+FEW = 12
 
 
 @pytest.mark.parametrize("file", KEPT, ids=[f.stem for f in KEPT])

@@ -187,6 +187,16 @@ describe("the sync over a bad network", () => {
     expect((await log.eventsOf("b-marek")).map((event) => event.seq)).toEqual([1, 2, 3, 4, 5, 6]);
   });
 
+  it("does not spin when the server changes its generation at every request", async () => {
+    const server = new ShopServer();
+    let calls = 0;
+    const { log, runner } = phone(async (...request) => { server.epoch = `e${++calls}`; return server.post(...request); });
+    await withReadings(log, 3);
+    for (let i = 0; i < 3; i++) await runner.nudge("asked");
+    expect(calls).toBeLessThan(6);
+    expect(runner.state.failing).toContain("losing its place");
+  });
+
   it("does not spin when the server gives no verdicts", async () => {
     const server = new ShopServer();
     let calls = 0;

@@ -19,6 +19,7 @@ export interface Around {
 
 const TOO_BIG = "The server will not take an entry this big.";
 const LARGEST_EVENT = 64 * 1024;     // the server's own bound for one entry
+const UNSTEADY = "The shop's server keeps losing its place. It will be tried again; let whoever runs it know.";
 const TOO_MUCH = "The shop's server says the request is too big, though nothing was sent.";
 
 /** Where the browser has locks, one tab talks to the server; the others leave it to that one. */
@@ -32,6 +33,8 @@ export class SyncRunner {
   state: SyncState = firstState();
   private rounds: Promise<void> = Promise.resolve();
   private sent: Sendable | null = null;      // the lone event in the last request
+
+  private renewed: number | null = null;     // when the server last began a new generation
 
   constructor(private readonly around: Around) {}
 
@@ -78,6 +81,13 @@ export class SyncRunner {
     return person ? { person, others: sending.length > 1 } : null;
   }
 
+  /** A server whose record is broken may change its generation again and again; asking at once each time would wear out both. */
+  private renewedLately(): boolean {
+    const before = this.renewed;
+    this.renewed = this.around.now();
+    return before !== null && Math.abs(this.renewed - before) < SOON_MS;
+  }
+
   private async round(limit: number, skip: string[]): Promise<Outcome> {
     const { log } = this.around;
     const turn = await this.whose(skip);
@@ -98,11 +108,14 @@ export class SyncRunner {
     if (reply.kind === "failed") return reply;
     const applied = await applySync(log.database, reply.answer, events);
     await this.around.changed(applied.changed);
+    if (applied.renewed && this.renewedLately()) return { kind: "failed", why: UNSTEADY };
     // Without progress there is no sense in going on at once, whatever is still waiting.
     const progress = reply.answer.verdicts.length > 0 || applied.changed.length > 0;
     return { kind: "taken", more: progress && (applied.more || pending.length > events.length || turn.others) };
   }
 }
+
+const SOON_MS = 60_000;
 
 function failed(error: unknown): Outcome {
   return { kind: "failed", why: error instanceof Error ? error.message : String(error) };
