@@ -8,7 +8,8 @@ export function sendWords(status: SyncStatus, online: boolean, safe: boolean, wo
   const w = words.send;
   const cut = !online || status.failing !== null;
   const amount = status.waiting ? w.toSend(status.waiting) : status.last_synced ? w.allSent(words.clock(status.last_synced)) : w.never;
-  const parts = [safe ? "" : w.unsafe, cut ? w.offline : "", amount];
+  const last = status.waiting && status.last_synced ? w.last(words.clock(status.last_synced)) : "";
+  const parts = [safe ? "" : w.unsafe, cut ? w.offline : "", amount, last];
   const old = status.waiting && status.oldest_at !== null && now - status.oldest_at > 60_000 ? w.oldest(words.day(status.oldest_at)) : "";
   const trouble = [status.failing ?? "", cut ? old : "", safe ? "" : w.unsafeWhy].filter(Boolean).join(" ");
   return { line: parts.filter(Boolean).join(" · "), trouble, tone: trouble || status.need_login ? "warn" : "calm" };

@@ -113,7 +113,7 @@ export const words: Words = {
     where: "Zum Schritt", server: "Auf diesem Telefon geprüft, über den ganzen Motor.", cure: "Was es behebt",
   },
   send: {
-    toSend: (n) => `${n} zu senden`, allSent: (at) => `alles gesendet ${at}`, never: "noch nichts gesendet",
+    last: (at) => `zuletzt ${at}`, toSend: (n) => `${n} zu senden`, allSent: (at) => `alles gesendet ${at}`, never: "noch nichts gesendet",
     offline: "ohne Netz", unsafe: "Nicht sicher ohne Netz", unsafeWhy: "Diese Adresse ist nicht gesichert, daher kann das Telefon die App nicht für die Arbeit ohne Netz behalten. Messwerte werden dennoch behalten. In der Werkstatt nach der https-Adresse fragen.",
     oldest: (age) => `Der älteste wartet seit ${age}.`, login: "Anmelden, um zu senden", update: "Eine neue Fassung ist da", updateGo: "Jetzt wechseln",
   },

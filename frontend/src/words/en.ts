@@ -111,7 +111,7 @@ export const words = {
     where: "Go to the step", server: "Checked on this phone, over the whole build.", cure: "What would cure it",
   },
   send: {
-    toSend: (n: number): string => `${n} to send`, allSent: (at: string): string => `all sent ${at}`, never: "nothing sent yet",
+    last: (at: string): string => `last ${at}`, toSend: (n: number): string => `${n} to send`, allSent: (at: string): string => `all sent ${at}`, never: "nothing sent yet",
     offline: "offline", unsafe: "Not offline-safe", unsafeWhy: "This address is not secure, so the phone cannot keep the app for use without a network. Your readings are still kept. Ask the shop for the https address.",
     oldest: (age: string): string => `The oldest has waited since ${age}.`, login: "Log in to send", update: "A new version is ready", updateGo: "Change over now",
   },
