@@ -7,7 +7,7 @@ from pwa.views import manifest
 
 from board.views import BoardView, ProceduresView, ProcedureView, SheetView
 from shop.views import LoginView, LogoutView
-from sync.views import SyncView
+from sync.views import ImportView, SyncView
 
 from .errors import no_such_address
 from .views import HealthView, page, worker
@@ -16,6 +16,7 @@ api = [
     path("login", LoginView.as_view(), name="login"),
     path("logout", LogoutView.as_view(), name="logout"),
     path("sync", SyncView.as_view(), name="sync"),
+    path("import", ImportView.as_view(), name="import"),
     path("procedures", ProceduresView.as_view(), name="procedures"),
     path("procedures/<slug:procedure>/<int:revision>", ProcedureView.as_view(), name="procedure"),
     path("board", BoardView.as_view(), name="board"),

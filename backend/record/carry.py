@@ -30,7 +30,7 @@ def author_of(draft: Draft, carrier: Person, device: Device | None) -> Author | 
     if signed(draft, shop):
         return Author(person, draft.claim["role"], draft.claim["carried"])
     if device is not None and (carrier.role == Role.OWNER or carrier == person):
-        return Author(person, person.role, carrier.slug)
+        return Author(person, person.role, "" if carrier == person else carrier.slug)
     return None
 
 

@@ -23,8 +23,8 @@ class Intake:
     """`waiting`: events put aside earlier for want of their build, each with its author."""
 
     def __init__(self, devices: dict[str, Device], device: Device, person: Person, drafts: list[Draft],
-                 waiting: list[tuple[Draft, Author]]):
-        self.devices, self.device, self.person = devices, device, person
+                 waiting: list[tuple[Draft, Author]], claims: bool):
+        self.devices, self.device, self.person, self.claims = devices, device, person, claims
         self.authors: dict[tuple[str, int], Author | None] = {(d.dev, d.n): author for d, author in waiting}
         self.authors |= {(d.dev, d.n): self._author(d) for d in drafts}
         self.builds, self.opened = _locked_builds(device, drafts + [d for d, _ in waiting], self.authors)
@@ -50,7 +50,7 @@ class Intake:
         return self._append(build, thing, author)
 
     def _author(self, draft: Draft) -> Author | None:
-        if draft.dev == self.device.dev:
+        if draft.dev == self.device.dev and not self.claims:
             return Author(self.person, self.person.role)
         return author_of(draft, self.person, self.devices.get(draft.dev))
 

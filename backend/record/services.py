@@ -15,15 +15,16 @@ __all__ = ["Verdict", "adopt_waiting", "ingest"]
 
 
 @transaction.atomic
-def ingest(*, device: Device, person: Person, things: list[Draft | Misfit]) -> list[Verdict]:
+def ingest(*, device: Device, person: Person, things: list[Draft | Misfit], claims: bool = False) -> list[Verdict]:
     """A verdict for each thing, in order; then one for each event of this phone whose build has been opened meanwhile.
 
+    `claims`: the events come from a file and say who wrote them; otherwise what this phone sends is the work of `person`.
     Everything is stored when this returns and its transaction commits.
     """
     drafts = [t for t in things if isinstance(t, Draft)]
     devices = _locked(device, {d.dev for d in drafts} | orphans.devices(device))
     waiting = orphans.of(devices[device.dev]) if devices[device.dev].homeless else []
-    intake = Intake(devices, devices[device.dev], person, drafts, waiting)
+    intake = Intake(devices, devices[device.dev], person, drafts, waiting, claims)
     verdicts = [intake.take(thing) for thing in things]
     came_home = [draft for draft, _ in waiting if draft.dev in devices and draft.build in intake.builds]
     verdicts += [intake.take(draft) for draft in came_home]

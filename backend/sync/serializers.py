@@ -66,3 +66,10 @@ class SyncOut(serializers.Serializer):
     builds = serializers.DictField(child=BuildNews())
     people = serializers.DictField(child=PersonNews())
     shop = ShopOut()
+
+
+class ImportOut(serializers.Serializer):
+    stored = serializers.IntegerField()
+    known = serializers.IntegerField()
+    aside = serializers.IntegerField()
+    says = serializers.CharField()

@@ -14,10 +14,11 @@ from record import services
 from shop.models import Device
 from shop.serializers import Problem
 
+from . import files
 from .answer import answer
 from .epoch import cursors
 from .request import HALVE, UNREADABLE, Refused, SyncRequest, parse
-from .serializers import SyncIn, SyncOut
+from .serializers import ImportOut, SyncIn, SyncOut
 
 log = logging.getLogger(__name__)
 
@@ -38,6 +39,21 @@ class SyncView(APIView):
         except OperationalError:
             log.exception("sync: the database did not answer in time")
             return Response({"error": BUSY}, status=503, headers={"Retry-After": "5"})
+
+
+class ImportView(APIView):
+    @extend_schema(request={"application/x-ndjson": str}, responses={200: ImportOut, 400: Problem, 401: Problem, 413: Problem, 503: Problem})
+    def post(self, request):
+        try:
+            taken = files.take(_body(request), request.user, request.auth.device)
+        except Refused as refusal:
+            return Response({"error": files.TOO_BIG if refusal.status == 413 else refusal.sentence}, status=refusal.status)
+        except files.Refused as refusal:
+            return Response({"error": str(refusal)}, status=400)
+        except OperationalError:
+            log.exception("import: the database did not answer in time")
+            return Response({"error": BUSY}, status=503, headers={"Retry-After": "5"})
+        return Response({"stored": taken.stored, "known": taken.known, "aside": taken.aside, "says": taken.sentence})
 
 
 def _sync(request, asked: SyncRequest) -> dict:

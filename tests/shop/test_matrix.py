@@ -17,6 +17,7 @@ MATRIX = {
     ("login", "POST", "/api/login"): {"nobody": 400, **dict.fromkeys(Role.values, 400), "other": 400},
     ("logout", "POST", "/api/logout"): {"nobody": 401, **dict.fromkeys(Role.values, 204), "other": 204},
     ("sync", "POST", "/api/sync"): {"nobody": 401, **dict.fromkeys(Role.values, 400), "other": 400},
+    ("import", "POST", "/api/import"): {"nobody": 401, **dict.fromkeys(Role.values, 400), "other": 400},
     ("procedures", "GET", "/api/procedures"): INSIDE,
     ("procedure", "GET", "/api/procedures/pushrod-v8/1"): INSIDE,
     ("board", "GET", "/api/board"): INSIDE,
