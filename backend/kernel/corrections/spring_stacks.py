@@ -15,10 +15,10 @@ def offsets(slots: list, fitted: list, sizes: list) -> list:
     """Every stack that may be made for a valve that holds `fitted` (for each slot its sizes, rising).
 
     slots   {way: "down" | "up", many, kind}
-    sizes   for each slot the sizes there are, rising; None where the slot stays as it is
+    sizes   for each slot the sizes there are, rising, as (size, how many); None where the slot stays as it is
     Returns [(effect, parts, changed, sizes, counts)] in order of effect: by how much the stack moves the bare height, how many
-    parts, how many slots change, the sizes by slot, and how many of each {(kind, size): count}. How many of a size there are is
-    not looked at here.
+    parts, how many slots change, the sizes by slot, and how many of each {(kind, size): count}. No stack
+    takes more of a size than there are; what other valves take is not looked at here.
     """
     stacks = [(0, 0, 0, [])]
     for at in range(len(slots)):
@@ -48,11 +48,12 @@ def _choices(many: bool, fitted: list, sizes: list | None) -> list:
     if sizes is None:
         return found
     if not many:
-        return found + [[size] for size in sizes if [size] != fitted]
+        return found + [[size] for size, _ in sizes if [size] != fitted]
     layer: list = [[]]
     for _ in range(MOST_SHIMS + 1):
         found = found + [stack for stack in layer if stack != fitted]
-        layer = [stack + [size] for stack in layer for size in sizes if not stack or size >= stack[len(stack) - 1]]
+        layer = [stack + [size] for stack in layer for size, there in sizes
+                 if (not stack or size >= stack[len(stack) - 1]) and stack.count(size) < there]
     return found
 
 

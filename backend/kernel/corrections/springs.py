@@ -102,7 +102,8 @@ class _Pool:
         return nearest_stacks(valve["height"] - _effect(self.slots, fitted), valve, self.stacks[name], fitted, most)
 
     def _sizes_of(self, at: int) -> list:
-        return merge_sort(list(self.ids.get(self.slots[at]["kind"], {})), lambda size: size)
+        ids = self.ids.get(self.slots[at]["kind"], {})
+        return [(size, len(ids[size])) for size in merge_sort(list(ids), lambda size: size)]
 
     def deal(self, valves: list, chosen: list) -> list:
         """Ids by valve and slot: a valve keeps its own where the size stays, and takes the others in order."""

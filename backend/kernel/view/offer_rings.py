@@ -36,9 +36,9 @@ def cuts_so_far(build, point: str) -> list[dict]:
 
 
 def _history(build, spot: str) -> list[tuple]:
-    """Readings and filings of one ring, oldest first, without what was struck through."""
+    """Readings and filings of one ring, oldest first; filings that were struck through are not kept by the fold."""
     entries = [("read", r) for r in build.readings.get(spot, []) if not build.is_struck(r["event"])]
-    entries = entries + [("filed", f) for f in build.filed.get(spot, []) if not build.is_struck(f["event"])]
+    entries = entries + [("filed", f) for f in build.filed.get(spot, [])]
     return merge_sort(entries, lambda entry: entry[1]["order"])
 
 

@@ -1,7 +1,7 @@
 """Spring stacks: the best of every sharing-out, by trying them all. THOU is a thousandth of an inch in nanometres."""
 
 from collections import Counter
-from itertools import combinations_with_replacement, product
+from itertools import combinations, combinations_with_replacement, product
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -130,3 +130,14 @@ def test_the_best_of_every_sharing_out(case):
         assert said[-1][0] == bool(excess(found["heights"][at], valves[at]))
     if out:
         assert tuple(map(sum, zip(*said))) == by_trying_every_sharing_out([valves[at] for at in out], slots, shelf)
+
+
+@given(st.lists(st.integers(3, 400), min_size=9, max_size=12, unique=True), st.integers(1, 900))
+@settings(max_examples=60, deadline=None)
+def test_of_more_stacks_than_are_kept_the_nearest_is_found(sizes, over):
+    """Limits that hardly any stack of three shims meets: what is nearest must be among those kept."""
+    shelf = [{"id": f"s{at:02}", "kind": "shim", "size": size} for at, size in enumerate(sizes)]
+    one = {"height": 1000 + over, "low": 1000, "high": 1000, "aim": 1000, "fitted": [[]]}
+    found = springs([one], [SHIMS], shelf)
+    best = min(abs(over - sum(c)) for count in range(4) for c in combinations(sizes, count))
+    assert abs(found["heights"][0] - 1000) == best
