@@ -13,7 +13,7 @@ from pathlib import Path
 from tests.bench.report import report, row
 from tests.kernel_two_runtimes.phone_python import PhonePython
 
-SLOWER, TIMES, SEEDS = 4, 3, 12
+SLOWER, TIMES, SEEDS = 4, 5, 12
 TENTH, THOU, MICRON = 2540, 25400, 1000
 BILLION = 1_000_000_000
 
