@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 CHOICES = {
-    "web_material": "steel_4140", "case_material": "aluminium_356", "pin_range": "over_30_to_50", "rod_material": "steel",
+    "web_material": "steel_4140", "case_material": "aluminium_356", "rod_material": "steel",
     "piston_material": "low_expansion_forged", "oil": "sae_50", "fuel": "race",
 }
 
@@ -13,7 +13,7 @@ READINGS: dict[str, str | list[str]] = {
     "intake_spring_height": "36.0 mm", "exhaust_spring_height": "36.0 mm", "intake_spring_solid": "24.6 mm", "exhaust_spring_solid": "24.6 mm",
     "intake_line_wanted": "106 deg", "exhaust_line_wanted": "106 deg", "balance_share": "55 %",
     # crank and cases
-    "pin_seat": ["32.055 mm", "32.056 mm"], "web_bore": ["32.012 mm", "32.014 mm"], "press_room": "0 mm",
+    "pin_seat": ["32.096 mm", "32.098 mm"], "web_bore": ["32.012 mm", "32.014 mm"], "press_room": "0 mm",
     "rod_eye": "44.016 mm", "pin_track": "34.000 mm", "rod_side_gap": "0.35 mm", "crank_dial": ["0.015 mm", "0.020 mm"],
     "bearing_od": ["62.000 mm", "61.998 mm"], "case_bore": ["61.970 mm", "61.969 mm"], "bearing_room": "0.030 mm",
     "crank_float": "0.180 mm", "crank_pull": "0.5 N.m",
