@@ -4,7 +4,7 @@ Lock order is devices by number, then builds by number, so two phones never wait
 """
 from django.db import transaction
 
-from shop.models import Device, Person
+from shop.models import Device, Person, Shop
 
 from . import orphans
 from .intake import Intake
@@ -32,14 +32,15 @@ def ingest(*, device: Device, person: Person, things: list[Draft | Misfit], clai
     intake.store()
     if intake.opened:
         # Others may have recorded in that build already. What fails here is found by the sweep.
-        transaction.on_commit(adopt_waiting, robust=True)
+        transaction.on_commit(lambda: adopt_waiting(device.shop), robust=True)
     return verdicts
 
 
-def adopt_waiting() -> int:
+def adopt_waiting(shop: Shop | None = None) -> int:
     """Takes in what waited for its build, also of phones that do not come any more. How many events."""
     taken = 0
-    for device in Device.objects.filter(homeless=True).select_related("shop"):
+    devices = Device.objects.filter(homeless=True).select_related("shop")
+    for device in devices.filter(shop=shop) if shop else devices:
         person = Person.objects.filter(shop=device.shop).order_by("pk").first()
         if person is not None:
             taken += sum(v.verdict == "stored" for v in ingest(device=device, person=person, things=[]))

@@ -14,7 +14,9 @@ from django.test import Client
 
 from record import guard
 from record.models import Build, BuildStatus, Event, Quarantine, Reading
+from record.services import adopt_waiting
 from review import tasks
+from review.claim import waiting
 from shop.models import Device, DeviceToken, Person, Shop, new_epoch
 from shop.tokens import issue
 
@@ -52,27 +54,25 @@ class ShopServer:
     def post(self, ask: dict, body: str | None = None, fail_at: int = 0, kill: bool = False) -> dict | None:
         """The reply to a request; None when the process died. `fail_at`: the database statement that fails."""
         headers = {"Authorization": f"Device {ask['token']}", "Halfthou-Waiting": ask["waiting"]}
-        try:
-            with failing(fail_at, Killed if kill else OperationalError):
-                answer = self.client.post(ask["path"], (body or ask["body"]).encode(), content_type="application/json", headers=headers)
-        except Killed:
-            connection.close()
+        answer = None
+        with failing(fail_at, Killed if kill else OperationalError) as fault:
+            answer = self.client.post(ask["path"], (body or ask["body"]).encode(), content_type="application/json", headers=headers)
+        if answer is None or fault.died:
             return None
         return {"status": answer.status_code, "type": answer.headers.get("Content-Type", ""), "body": answer.content.decode()}
 
     # Jobs
 
     def run_job(self, pk: int, fail_at: int = 0) -> None:
-        try:
-            with failing(fail_at, Killed):
-                tasks.review_build(pk)
-        except Killed:
-            connection.close()
+        with failing(fail_at, Killed):
+            tasks.review_build(pk)
 
     def sweep(self) -> None:
         """What beat does, with the claims of killed jobs grown old; jobs go on until there are none."""
         Build.objects.filter(shop=self.shop).exclude(claimed=None).update(claimed="2020-01-01T00:00:00Z")
-        tasks.sweep()
+        adopt_waiting(self.shop)
+        for pk in waiting().filter(shop=self.shop).values_list("pk", flat=True):
+            tasks.send(build_pk=pk)
         while self.jobs:
             self.run_job(self.jobs.pop())
 
@@ -142,36 +142,51 @@ def _canonical(raw: bytes) -> bytes:
     return json.dumps(json.loads(raw), sort_keys=True, separators=(",", ":"), ensure_ascii=False).encode()
 
 
-@contextmanager
-def failing(at: int, kind: type[BaseException]):
-    """The database statement number `at` fails; 0: none. A commit counts as a statement."""
-    if not at:
-        yield
-        return
-    seen = 0
+class Fault:
+    """A database statement, or a commit, that fails when its turn comes."""
 
-    def tick() -> None:
-        nonlocal seen
-        seen += 1
-        if seen == at:
-            raise kind("injected")
+    def __init__(self, at: int, kind: type[BaseException], for_good: bool):
+        self.at, self.kind, self.for_good, self.seen, self.struck = at, kind, for_good, 0, False
 
-    def wrapper(execute, sql, params, many, context):
-        tick()
+    @property
+    def died(self) -> bool:
+        return self.struck and self.kind is Killed
+
+    def tick(self) -> None:
+        self.seen += 1
+        if self.seen == self.at or self.for_good and self.seen > self.at:
+            self.struck = True
+            raise self.kind("injected")
+
+    def statement(self, execute, sql, params, many, context):
+        self.tick()
         return execute(sql, params, many, context)
 
+
+@contextmanager
+def failing(at: int, kind: type[BaseException], *, for_good: bool = False):
+    """The database statement number `at` fails, and `for_good` all after it; 0: none. A commit counts as a statement.
+
+    A process that died leaves nothing behind but its broken connection, whatever it would have said while unwinding.
+    """
+    fault = Fault(at, kind, for_good)
     commit = connection._commit
 
     def committing():
-        tick()
+        fault.tick()
         return commit()
 
     connection._commit = committing
     try:
-        with connection.execute_wrapper(wrapper):
-            yield
+        with connection.execute_wrapper(fault.statement):
+            yield fault
+    except BaseException:
+        if not fault.died:
+            raise
     finally:
         del connection._commit
+        if fault.died:
+            connection.close()
 
 
 @contextmanager
