@@ -51,11 +51,11 @@ def batches(midnight: int) -> Iterator[tuple[str, list[dict]]]:
 
 
 def _pen(told: dict) -> Pen:
-    return Pen(told["key"], library.load_all()[told["procedure"], told["revision"]], told["sheet"])
+    return Pen(told, library.load_all()[told["procedure"], told["revision"]])
 
 
 def _turns(midnight: int) -> Iterator[Turn]:
     for told in files():
         for number, turn in enumerate(told["diary"]):
-            entries = ([{"opens": told}] if number == 0 else []) + turn["does"]
+            entries = ([{"opens": told["key"]}] if number == 0 else []) + turn["does"]
             yield Turn(told["key"], turn["who"], clock.moment(midnight, turn["day"], turn["at"]), entries)

@@ -18,11 +18,10 @@ class Phone:
 
 @dataclass
 class Pen:
-    """One build being written. `phone` and `at` are those of the turn at the bench that is being told."""
+    """One build being written. `told` is its file; `phone` and `at` are those of the turn at the bench that is being told."""
 
-    key: str
+    told: dict
     procedure: dict
-    sheet: str
     phone: Phone = field(default_factory=lambda: Phone(""))
     at: int = 0
     seen: int = 0
@@ -36,7 +35,7 @@ class Pen:
     def write(self, kind: str, body: dict, about: str = "") -> None:
         self.phone.n += 1
         self.at += clock.takes(kind, self.phone.n)
-        self.events.append({"dev": self.phone.dev, "n": self.phone.n, "build": self.key, "type": kind, "v": 1, "at": self.at,
+        self.events.append({"dev": self.phone.dev, "n": self.phone.n, "build": self.told["key"], "type": kind, "v": 1, "at": self.at,
                             "seen": self.seen, "body": body})
         if about:
             self.last[about] = f"{self.phone.dev}:{self.phone.n}"

@@ -3,8 +3,8 @@
 import pytest
 from django.core.management import call_command
 
-from demo import diary, world
-from record.models import Build, Event
+from demo import clock, diary, world
+from record.models import Build, Event, Quarantine
 from shop.models import Shop
 from tests.record.world import Phone
 
@@ -14,12 +14,18 @@ NOT_BEGUN = [build["key"] for build in world.BUILDS]
 
 
 @pytest.fixture
+def loaded(db):
+    """The record of the demo, before anything of it was reviewed."""
+    call_command("demo_load", verbosity=0)
+
+
+@pytest.fixture
 def demo(django_capture_on_commit_callbacks):
     with django_capture_on_commit_callbacks(execute=True):
         call_command("demo_load", verbosity=0)
 
 
-def test_everyone_can_log_in_and_sees_every_build(demo):
+def test_everyone_can_log_in_and_sees_every_build(loaded):
     for login, name, role, password in world.PEOPLE:
         phone = Phone()
         assert phone.log_in(login, password).json()["person"] == {"id": login, "name": name, "role": role}
@@ -38,10 +44,50 @@ def test_the_builder_starts_at_the_start_of_what_is_not_begun(demo):
     assert sum(p["kind"] == "cam_shim" for p in sheet["parts"]) >= 5
 
 
-def test_loading_twice_changes_nothing(demo):
-    before = list(Event.objects.order_by("pk").values_list("hash", "seq"))
+def stored():
+    return list(Event.objects.order_by("pk").values_list("build__key", "hash", "seq"))
+
+
+def test_loading_twice_changes_nothing(loaded):
+    before = stored()
     call_command("demo_load", verbosity=0)
-    assert list(Event.objects.order_by("pk").values_list("hash", "seq")) == before
+    assert stored() == before
+
+
+def test_loading_on_another_day_leaves_what_is_there_as_it_is(loaded, monkeypatch):
+    before, day_after = stored(), clock.today() + clock.DAY
+    monkeypatch.setattr(clock, "today", lambda: day_after)
+    call_command("demo_load", verbosity=0)
+    assert stored() == before and not Quarantine.objects.exists()
+
+
+def test_a_told_build_that_came_to_the_demo_later_is_added_to_one_that_is_there(db, monkeypatch):
+    monkeypatch.setattr(diary, "files", list)
+    call_command("demo_load", verbosity=0)
+    before = stored()
+    monkeypatch.undo()
+    call_command("demo_load", verbosity=0)
+    after = stored()
+    assert after[: len(before)] == before and Build.objects.count() == len(NOT_BEGUN + diary.keys())
+    assert not Quarantine.objects.exists()
+
+
+def test_told_builds_are_stored_as_their_people_wrote_them(loaded):
+    told = [event for _, batch in diary.batches(clock.today()) for event in batch]
+    kept = {event.id_text: event for event in Event.objects.filter(build__key__in=diary.keys())}
+    assert set(kept) == {f"{event['dev']}:{event['n']}" for event in told} and not Quarantine.objects.exists()
+    author = {dev: who for who, (dev, _) in world.PHONES.items()}
+    assert all(event.who == author[event.dev] for event in kept.values())
+
+
+def test_the_board_shows_the_crew_chief_what_holds_and_who_let_what_through(demo):
+    phone = Phone()
+    phone.log_in("tomasz", "tomasz-bench")
+    builds = {b["id"]: b for b in phone.get("/api/board").json()["builds"]}
+    assert builds["b-jet-sprint"]["holds"][0]["title"] == "Second ring gap"
+    assert [c["asked_by"] for c in builds["b-jet-sprint"]["concessions"]] == ["Marek"]
+    assert all(p["done"] == p["total"] for p in builds["b-practice-single"]["phases"])
+    assert builds["b-hill-climb-race"]["working"]["who"] == "Marek"
 
 
 def test_loading_says_who_can_log_in(db, capsys):
@@ -50,14 +96,16 @@ def test_loading_says_who_can_log_in(db, capsys):
     assert all(login in said and password in said for login, _, _, password in world.PEOPLE)
 
 
-def test_reset_takes_the_demo_shop_alone(demo, reed):
+def test_reset_takes_the_demo_shop_alone(loaded, reed):
     other = Phone("owner-reed-bank")
     other.sync(other.opening())
     epoch = Shop.objects.get(slug="tern-hollow").epoch
     phone = Phone()
     phone.log_in("marek", "marek-bench")
-    phone.sync(phone.event(build="b-sprint-boat"))
+    phone.sync(phone.event(build="b-sprint-boat"), phone.event(build="b-jet-sprint"))
+    before = sorted(stored())
     call_command("demo_reset", verbosity=0)
     assert Event.objects.filter(build__shop=reed).count() == 1
+    assert len(stored()) == len(before) - 2 and set(stored()) <= set(before), "all of it is back, and nothing else"
     assert Build.objects.get(key="b-sprint-boat").events.filter(type="reading").count() == 0
     assert Shop.objects.get(slug="tern-hollow").epoch != epoch and phone.sync().status_code == 401

@@ -11,7 +11,7 @@ def limits(pen: Pen, entry: dict) -> None:
     """`limits: {main_clearance: {low: 0.0020, high: 0.0030, aim: 0.0025, unit: in}}`, off the shop's own sheet."""
     for name, told in entry["limits"].items():
         ends = {end: None if told.get(end) is None else str(told[end]) for end in ENDS}
-        pen.write("limit.set", {"limit": name, "authority": "shop", "unit": told["unit"], "source": pen.sheet} | ends)
+        pen.write("limit.set", {"limit": name, "authority": "shop", "unit": told["unit"], "source": pen.told["sheet"]} | ends)
 
 
 def concedes(pen: Pen, entry: dict) -> None:
@@ -29,6 +29,5 @@ def reviews(pen: Pen, entry: dict) -> None:
 
 
 def opens(pen: Pen, entry: dict) -> None:
-    """The build itself, from the head of its file."""
-    told = entry["opens"]
-    pen.write("build.opened", {name: told[name] for name in ("name", "procedure", "revision", "duty", "note")})
+    """`opens: b-jet-sprint`: the build itself, from the head of its file."""
+    pen.write("build.opened", {name: pen.told[name] for name in ("name", "procedure", "revision", "duty", "note")})

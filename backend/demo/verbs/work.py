@@ -3,21 +3,30 @@ from ..pen import Pen, place, spot
 from ..texts import figures
 
 
-def step(pen: Pen, entry: dict) -> None:
-    """`step: bores` does all that a step asks, in its order; `until: [pass, fastener]` stops in the middle of its pulls."""
-    asked = pen.step(entry["step"])
+def steps(pen: Pen, entry: dict) -> None:
+    """`steps: [bores, decks]`: all that these steps ask, in their order, with the figures and choices of the build's file."""
+    for name in entry["steps"]:
+        _does(pen, pen.step(name), None)
+
+
+def begins(pen: Pen, entry: dict) -> None:
+    """`begins: head_torqued, until: [3, "4"]`: a step that is left in the middle of its pulls, after this pass and fastener."""
+    _does(pen, pen.step(entry["begins"]), entry["until"])
+
+
+def _does(pen: Pen, asked: dict, until: list | None) -> None:
     for choice in asked["asks"]:
-        pen.write("choice.made", {"choice": choice, "option": entry["chooses"][choice]})
+        pen.write("choice.made", {"choice": choice, "option": pen.told["choices"][choice]})
     for item in asked["confirms"]:
         pen.write("confirm", {"step": asked["id"], "item": item["id"]})
     for point in asked["reads"]:
-        _reads(pen, point, entry["reads"][point], entry.get("tool"))
+        _reads(pen, point, pen.told["figures"][point], None)
     if asked["torque"]:
-        _pulls(pen, asked, entry.get("until"))
+        _pulls(pen, asked, until)
 
 
 def reads(pen: Pen, entry: dict) -> None:
-    """`reads: {main_bore: {"1": 2.4513 in}}`: readings apart from a whole step."""
+    """`reads: {main_bore: {"1": 2.4513 in}}`: readings apart from a whole step, or once more."""
     for point, told in entry["reads"].items():
         _reads(pen, point, told, entry.get("tool"))
 
@@ -38,6 +47,13 @@ def _pulls(pen: Pen, asked: dict, until: list | None) -> None:
 
 def _pull(pen: Pen, asked: dict, number: int, fastener: str) -> None:
     pen.write("torque.pulled", {"step": asked["id"], "pass": number, "fastener": fastener, "again": False})
+
+
+def ticks(pen: Pen, entry: dict) -> None:
+    """`ticks: {cases_tried: [trial_gasket]}`: items of a list once more."""
+    for name, items in entry["ticks"].items():
+        for item in items:
+            pen.write("confirm", {"step": name, "item": item})
 
 
 def again(pen: Pen, entry: dict) -> None:
