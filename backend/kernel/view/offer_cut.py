@@ -32,16 +32,17 @@ def _cut(build, spec: dict, fits: list[dict], station: str) -> dict:
     key = spot_of(spec["point"], station)
     reads = point_at(build, key)["value"]
     out = {"station": station, "reads": reads, "to": None, "why": "held", "after": {}}
-    figures = None if reads is None else figures_at(build, fits, key, reads)
+    figures = None if reads is None else figures_at(build, fits, key, None)
     if figures is None:
         return out
     out["why"] = cut(reads, figures, spec["moves"])["why"]
-    if not out["why"]:
-        out["to"] = reach(build, fits, key, reads, lambda size, near: cut(reads, near, spec["moves"], size)["to"])
-        out["why"] = "" if out["to"] is not None else "apart"
-    if out["to"] is not None:
-        for fit in fits:
-            out["after"][fit["station"]] = figure_if(build, fit["fit"], fit["station"], {key: out["to"]})["value"]
+    if out["why"]:
+        return out
+    found = reach(build, fits, key, reads, lambda size, near: cut(reads, near, spec["moves"], size)["to"])
+    out["why"] = "" if found else "apart"
+    if found:
+        out["to"] = found["size"]
+        out["after"] = {fits[i]["station"]: found["values"][i] for i in range(len(fits))}
     return out
 
 

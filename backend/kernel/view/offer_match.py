@@ -94,7 +94,7 @@ def _order(lens: Lens, spec: dict, fits: list[dict], parts: list[str], found: di
     wants = []
     for at in found["out"]:
         fit = fits[at]
-        size = part_to_order(lens.build, [fit], spec["slot"], fit["station"], known_size(lens.build, parts[found["parts"][at]]))
+        size = part_to_order(lens.build, [fit], spec["slot"], fit["station"], known_size(lens.build, parts[at]))
         if size is not None:
             wants.append(lens.say("match_want", at=fit["station"], size=size_words(lens, spec["slot"], size)))
     if wants:
