@@ -29,9 +29,21 @@ def page(request, **_):
         return HttpResponse(NOT_BUILT, status=503)
 
 
+# The kill switch: gives up the shell that the phone holds, and itself. What was recorded lies in the phone's database,
+# which this neither opens nor clears; and it reloads nothing, so it cannot loop.
+GIVE_UP = """self.addEventListener("install", () => self.skipWaiting());
+self.addEventListener("activate", (event) => event.waitUntil((async () => {
+  for (const name of await caches.keys()) await caches.delete(name);
+  await self.registration.unregister();
+})()));
+"""
+
+
 @never_cache
 def worker(request):
     """The service worker. An absent one is a plain 404, so the phone keeps the worker it has."""
+    if settings.WORKER_OFF:
+        return HttpResponse(GIVE_UP, content_type="text/javascript")
     try:
         return service_worker(request)
     except FileNotFoundError:

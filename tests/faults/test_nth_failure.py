@@ -114,7 +114,7 @@ def scenario(box, fault: dict) -> tuple[list, dict, int]:
     tell("open")
     tell("plan", plan=fault)
     kept = []
-    for i, draft in enumerate([{"type": "build.opened", "body": {"name": "b"}}] + [{"type": "reading", "body": {"text": f"2.{i}"}} for i in range(3)]):
+    for draft in ([{"type": "build.opened", "body": {"name": "b"}}] + [{"type": "reading", "body": {"text": f"2.{i}"}} for i in range(3)]):
         said = tell("append", build="b-boat", draft=draft, who="marek", role="builder")
         if said and "value" in said:
             kept.append(said["value"])

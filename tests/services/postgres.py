@@ -94,8 +94,18 @@ class Postgres:
             "-c",
             "listen_addresses=127.0.0.1",
         ]
-        self.process = Process(command, self.home / "log", env, cwd=Path("/"), **who)
+        self._start = lambda: Process(command, self.home / "log", env, cwd=Path("/"), **who)
+        self._up()
+
+    def _up(self) -> None:
+        self.process = self._start()
         wait_until(lambda: port_answers(self.port) and self._accepts(), 30, "PostgreSQL", self.process)
+
+    def restart(self) -> None:
+        """Killed and started again: it recovers from its log, as after a power cut."""
+        self.process.kill()
+        (self.home / "data" / "postmaster.pid").unlink(missing_ok=True)
+        self._up()
 
     def _accepts(self) -> bool:
         import psycopg
