@@ -18,7 +18,7 @@ def match_offers(lens: Lens, step: dict, spec: dict) -> list[dict]:
     if unread(fits) or None in held or not _troubled(build, spec, fits):
         return []
     parts = [name for name in held if name] + shelf_of(build, lens.procedure["slots"][spec["slot"]]["part"])
-    found = build.once(("match", step["id"], spec["fit"]), lambda: _solved(build, spec, fits, parts))
+    found = build.once(("match", step["id"], spec["fit"], spec["slot"]), lambda: _solved(build, spec, fits, parts))
     return [_offer(lens, spec, fits, parts, found)]
 
 

@@ -38,7 +38,8 @@ SAID = {
     # another part
     "swap_title": "Fit {parts} as {slot}", "swap_cures": "All in.", "swap_reads": "{fit} would read {low}.",
     "swap_reads_range": "{fit} would read {low} to {high}.",
-    "swap_order": "To order: {slot} {sizes}.", "swap_for": "for {at} {size}",
+    "swap_order": "To order: {slot} {sizes}.", "swap_unread": "{fit} is not read, so nobody knows what becomes of it.",
+    "swap_for": "for {at} {size}",
     "swap_no_size": "No size of {slot} brings all of these in. Look for another cure.",
     "swap_basis": "Every figure worked out anew by its own formula, with each part on the shelf.",
     # cuts

@@ -54,6 +54,21 @@ def test_the_part_that_came_with_the_slot_is_not_on_the_shelf():
     assert swaps(bench)[0]["draft"] is None
 
 
+def test_what_becomes_of_an_unread_fit_nobody_knows_and_that_is_said():
+    bench = chambers("67.2")
+    bench.shelves("gasket", middle="0.041")
+    bench.procedure = {**bench.procedure, "steps": [_also_gap(step) for step in bench.procedure["steps"]]}
+    best = next(offer for offer in bench.offers("chambers") if offer["kind"] == "swap")
+    assert "Ring gap is not read" in best["says"] and not best["cures"] and best["draft"]
+
+
+def _also_gap(step: dict) -> dict:
+    """The step with a fit beside it that this bench has not read."""
+    if step["id"] != "chambers":
+        return step
+    return {**step, "corrects": [{**one, "also": ["squish", "ring_gap"]} if one["method"] == "swap" else one for one in step["corrects"]]}
+
+
 def gaps(*texts: str) -> MethodBench:
     bench = MethodBench()
     bench.reads("gap", *texts)
