@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
-import type { BoardBuild, BoardFit } from "../../bench";
-import { astray, columns, dotsOf } from "./board";
+import type { BoardFit } from "../../bench";
+import { astray, dotsOf, strips } from "./board";
 
 const fit = (values: [number | null, string][]): BoardFit =>
   ({ fit: "f", title: "F", low: 20, high: 30, shown_limit: "2.0–3.0 thou", values: values.map(([raw, state], i) => ({ station: `${i + 1}`, raw, shown: "x", state })) });
@@ -16,7 +16,8 @@ it("keeps a far one on the strip, with the shape of over", () => {
   expect(astray(fit([[410, "over"]]))).toBe(true);
 });
 it("leaves out what is not read", () => expect(dotsOf(fit([[null, "not_read"]]))).toEqual([]));
-it("gives every phase one column", () => {
-  const build = (ids: string[]) => ({ phases: ids.map((id) => ({ id, title: id, done: 0, total: 1, status: "ready" })) }) as unknown as BoardBuild;
-  expect(columns([build(["a", "b"]), build(["b", "c"])]).map((c) => c.id)).toEqual(["a", "b", "c"]);
+it("shows what is out, keeps the rest at hand, and leaves out what has no figure or no limit", () => {
+  const unlimited = { ...fit([[25, "in"]]), low: null, high: null };
+  const astrayOne = fit([[410, "over"], [25, "in"]]), level = fit([[25, "in"]]);
+  expect(strips([level, fit([[null, "not_read"]]), unlimited, astrayOne])).toEqual({ out: [astrayOne], rest: [level] });
 });

@@ -25,9 +25,8 @@ export const astray = (fit: BoardFit): boolean => fit.values.some((v) => v.state
 /** The phase in which a build stands: the first not done. */
 export const standing = (build: BoardBuild): string => build.phases.find((p) => p.status !== "done")?.title ?? "";
 
-/** Columns of the wide table: every phase of any build, in order of first mention. */
-export function columns(builds: readonly BoardBuild[]): { id: string; title: string }[] {
-  const out: { id: string; title: string }[] = [];
-  for (const build of builds) for (const phase of build.phases) if (!out.some((c) => c.id === phase.id)) out.push({ id: phase.id, title: phase.title });
-  return out;
+/** What a build's fits show from afar: the astray ones first, then those read and held against a limit. */
+export function strips(fits: readonly BoardFit[]): { out: BoardFit[]; rest: BoardFit[] } {
+  const read = fits.filter((fit) => (fit.low !== null || fit.high !== null) && fit.values.some((v) => v.raw !== null));
+  return { out: read.filter(astray), rest: read.filter((fit) => !astray(fit)) };
 }
