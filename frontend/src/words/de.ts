@@ -67,7 +67,7 @@ export const words: Words = {
     seeAll: "Alle Schritte ansehen", more: "Mehr zu diesem Schritt", unread: "nicht gemessen", aim: "Ziel",
     limit: (low, high) => (low && high ? `Grenze ${low}–${high}` : low ? `Mindestens ${low}` : `Höchstens ${high}`),
     from: (says) => `aus ${says}`, plan: "Wo es ist, von oben gesehen", source: "Woher das kommt",
-    choose: "Wählen", chosen: "gewählt", change: "Anderes wählen", pickStation: "An eine andere Stelle gehen", keeping: "Wird behalten…",
+    choose: "Wählen", chosen: "Gewählt", change: "Anderes wählen", pickStation: "An eine andere Stelle gehen", keeping: "Wird behalten…",
     back: "Wieder da.", nextIs: (title) => `Als Nächstes: ${title}.`, left: (n) => `${zahl(n, "Sache", "Sachen")} in diesem Schritt noch nicht getan.`,
     lastOne: "Wird oft vergessen",
   },

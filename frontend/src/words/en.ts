@@ -66,7 +66,7 @@ export const words = {
     seeAll: "See all steps", more: "More about this step", unread: "not read", aim: "aim",
     limit: (low: string, high: string): string => (low && high ? `Limit ${low}–${high}` : low ? `At least ${low}` : `At most ${high}`),
     from: (says: string): string => `from ${says}`, plan: "Where it is, seen from above", source: "Where this comes from",
-    choose: "Choose", chosen: "chosen", change: "Choose another", pickStation: "Go to another place", keeping: "Keeping it…",
+    choose: "Choose", chosen: "Chosen", change: "Choose another", pickStation: "Go to another place", keeping: "Keeping it…",
     back: "You are back.", nextIs: (title: string): string => `Next: ${title}.`, left: (n: number): string => `${count(n, "thing", "things")} in this step not done yet.`,
     lastOne: "Often forgotten",
   },
