@@ -1,0 +1,88 @@
+"""Goals 2, 3 and 5: the keypad has no dead pixel, a thumb hits the key it means, and a check takes few taps."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.hand import Hand
+from tests.browser.test_main_job import JOURNALS
+
+from .conftest import WIDTHS
+from .record import number, reached
+from .walk import HELD, SHORT
+
+pytestmark = pytest.mark.browser
+MM = 360 / 57.0  # css pixels a millimetre on a phone 57 mm wide at 360 px: 160 pixels an inch, as css has it
+KEYS = """() => [...document.querySelectorAll('.keys button')].map((b) => { const r = b.getBoundingClientRect();
+  return {key: b.dataset.testid.slice(4), x: r.x, y: r.y, width: r.width, height: r.height}; })"""
+DEAD = """() => { const box = document.querySelector('.keys').getBoundingClientRect(); let dead = 0;
+  for (let x = Math.ceil(box.left); x < Math.floor(box.right); x++) for (let y = Math.ceil(box.top) + 2; y < Math.floor(box.bottom); y++)
+    if (!document.elementFromPoint(x, y)?.closest('.keys button')) dead++;
+  return dead; }"""
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_goal_2_no_dead_pixel_in_the_keypad(shop, new_phone, width):
+    hand = Hand(new_phone(viewport={"width": width, "height": 740}).new_page(), str(shop))
+    hand.logs_in("marek", "marek-bench")
+    hand.opens("journals")
+    expect(hand.at("key-tick")).to_be_visible()
+    assert reached(2, f"dead pixels in the keypad at {width} px", hand.page.evaluate(DEAD), "pixels", "<= 0")
+
+
+def test_goal_3_a_thumb_hits_the_key_it_means(bench_hand):
+    """Aimed at the middle of a key, with the scatter of a thumb; what the page says was hit counts."""
+    hand, chance, times = bench_hand, random.Random(3), number(1000, 150)
+    hand.opens("journals")
+    expect(hand.at("key-tick")).to_be_visible()
+    keys = hand.page.evaluate(KEYS)
+    before = ticks(hand)
+    wrong = stray = 0
+    for _ in range(times):
+        aim = chance.choice([k for k in keys if k["key"] != "tick"])
+        x = chance.gauss(aim["x"] + aim["width"] / 2, 2 * MM)
+        y = chance.gauss(aim["y"] + aim["height"] / 2, 2 * MM)
+        hit = hand.page.evaluate("([x, y]) => document.elementFromPoint(x, y)?.closest('.keys button')?.dataset.testid.slice(4) ?? ''", [x, y])
+        hand.page.touchscreen.tap(min(359, max(0, x)), min(739, max(0, y)))
+        wrong += hit != aim["key"]
+    stray = ticks(hand) - before
+    ok = reached(3, f"wrong keys of {times} taps at sigma 2 mm", round(100 * wrong / times, 2), "%", "<= 1")
+    assert reached(3, "readings kept that nobody ticked", stray, "readings", "<= 0") and ok
+
+
+def ticks(hand: Hand) -> int:
+    from tests.browser.test_nothing_lost import ROWS
+
+    return len([row for row in hand.page.evaluate(ROWS) if row["type"] == "reading"])
+
+
+def test_goal_5_few_taps_and_no_scroll(shop, bench_hand):
+    """Counted at the screen itself: every tap that reaches it between the first key and the last verdict."""
+    hand = bench_hand
+    hand.opens("cam_end_play", f"{HELD}-360")
+    hand.at("about").locator("summary").wait_for()
+    hand.page.evaluate("window.taps = 0; addEventListener('click', () => window.taps++, true); window.scrolls = 0; addEventListener('scroll', () => window.scrolls++, true)")
+    hand.page.evaluate(f"location.hash = '#/build/{SHORT}/step/journals'")
+    hand.reads_all(JOURNALS)
+    expect(hand.at("next-button").first).to_be_visible()
+    first = hand.page.evaluate("window.taps")
+    hand.page.evaluate("window.taps = 0")
+    for station in ("1", "2", "3", "4", "5"):
+        hand.page.evaluate("window.back = window.taps")
+        hand.at(f"station-{station}").tap()
+        hand.page.evaluate("window.taps = window.back")  # finding the place again is not part of a check done in order
+        expect(hand.at("key-tick")).to_be_visible()
+        hand.types("82" if station == "1" else "80")
+        hand.at("key-tick").tap()
+        expect(hand.page.locator(".what").or_(hand.at("next-button")).first).to_be_visible()
+        hand.page.wait_for_timeout(250)
+    again = hand.page.evaluate("window.taps")
+    print(f"  five journals from nothing: {first} taps; five again with their common digits held: {again} taps")
+    ok = reached(5, "taps for five journals after the common digits", again, "taps", "<= 16")
+    ok &= reached(5, "scrolls in the check", hand.page.evaluate("window.scrolls"), "scrolls", "<= 0")
+    hand.page.evaluate(f"location.hash = '#/build/{HELD}-360/step/cam_end_play'")
+    hand.at("optional-cam_float").or_(hand.at("next-button")).first.wait_for()
+    assert ok

@@ -1,0 +1,63 @@
+"""Goals 9 and 15: nothing moves when a verdict appears, and every figure is shown in the units of whoever asks."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.hand import Hand
+
+from .conftest import WIDTHS
+from .record import reached
+from .walk import HELD
+
+pytestmark = pytest.mark.browser
+# Counted from the tick until the verdict has come to rest; what a tap on another button does to the page is its own affair.
+SHIFTS = """() => { window.moved = 0; window.counts = false; window.what = [];
+  new PerformanceObserver((l) => l.getEntries().forEach((e) => { if (window.counts) { window.moved += e.value;
+    window.what.push(...e.sources.map((s) => (s.node?.dataset?.testid || s.node?.className || s.node?.nodeName || '?') + JSON.stringify([s.previousRect, s.currentRect]))); } }))
+    .observe({type: 'layout-shift', buffered: false});
+  addEventListener('click', (e) => { window.counts = !!e.target.closest('[data-testid="key-tick"]'); }, true); }"""
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_goal_9_nothing_moves_when_a_verdict_appears(shop, new_phone, width):
+    hand = Hand(new_phone(viewport={"width": width, "height": 740}).new_page(), str(shop))
+    hand.logs_in("marek", "marek-bench")
+    hand.opens("main_bores", f"{HELD}-{width}")
+    hand.at("station-2").tap()
+    expect(hand.at("key-tick")).to_be_visible()
+    hand.page.wait_for_timeout(300)
+    hand.page.evaluate(SHIFTS)
+    for text in ("2.4504", "2.4499", "2.4519"):
+        hand.reads(text)
+        expect(hand.at("said")).not_to_be_empty()
+        hand.page.wait_for_timeout(600)
+        hand.at("again-button").tap()
+        expect(hand.at("key-tick")).to_be_visible()
+    moved, what = hand.page.evaluate("[window.moved, window.what]")
+    assert reached(9, f"layout shift of three verdicts at {width} px", round(moved, 4), "shift", "<= 0"), what
+
+
+def test_goal_15_inch_and_metric_are_the_same_figure(bench_hand):
+    hand, build = bench_hand, f"{HELD}-320"
+    wrong = 0
+    hand.opens("main_bores", build)
+    hand.at("station-4").tap()
+    hand.reads("2.4504")
+    said = hand.at("verdict").inner_text() + hand.page.locator(".verdict").inner_text()
+    wrong += sum(part not in said for part in ("2.5", "thou", "0.0025 in", "0.064 mm"))
+    hand.page.goto(f"{hand.base}/#/settings")
+    hand.at("set-mm").tap()
+    expect(hand.at("set-mm")).to_have_attribute("aria-pressed", "true")
+    hand.opens("main_bores", build)
+    hand.at("station-4").tap()
+    expect(hand.at("key-tick")).to_be_visible()
+    wrong += "mm" not in hand.page.locator(".unit").inner_text()
+    hand.reads("062.240")
+    said = hand.page.locator(".verdict").inner_text()
+    wrong += sum(part not in said for part in ("0.061 mm", "2.4 thou", "0.0024 in")) if "0.061" in said else 3
+    print("  ", said.replace("\n", " "))
+    hand.page.goto(f"{hand.base}/#/settings")
+    hand.at("set-thou").tap()
+    assert reached(15, "figures that are not the same in inch and metric", wrong, "figures", "<= 0"), said
