@@ -43,6 +43,19 @@ def walk(hand: Hand) -> None:
     take(hand, "correction")
 
 
+def look_around(hand: Hand) -> None:
+    """Pictures of the demo's other builds, which stand in the middle of their work."""
+    hand.opens("facts", "b-hill-climb")
+    hand.page.locator('[data-testid^="option-"]').first.wait_for()
+    take(hand, "choice")
+    hand.opens("springs", "b-hill-climb-race")
+    hand.at("plan-map").wait_for()
+    take(hand, "valves")
+    hand.page.goto(f"{hand.base}/#/build/b-jet-sprint/parts")
+    hand.page.locator('[data-testid^="part-"]').first.wait_for()
+    take(hand, "parts")
+
+
 def main() -> None:
     GUIDE.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
@@ -55,6 +68,7 @@ def main() -> None:
             walk(hand)
             hand.page.goto(f"{running}/#/build/b-sprint-boat")
             take(hand, "build")
+            look_around(hand)
             wide = browser.new_context(viewport={"width": 1100, "height": 800})
             board = Hand(wide.new_page(), str(running))
             board.logs_in("tomasz", "tomasz-bench", tap=False)
