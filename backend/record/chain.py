@@ -6,10 +6,9 @@ a count; whoever rewrites all of them still meets the heads on paper and on the 
 """
 import hashlib
 import hmac
+import json
 from datetime import datetime, UTC
 from typing import Any
-
-from kernel.canon import canon
 
 MARK_DIGITS = 32
 
@@ -22,7 +21,11 @@ def seal(event: Any) -> str:
     """SHA-256 over what the server vouches for. Takes a row, or anything with its attributes."""
     stamps = [event.build_id, event.seq, event.dev, event.n, event.place, event.who, event.role, event.person_id,
               event.carried, moment(event.received), event.hash]
-    return digest(canon(stamps).encode())
+    return digest(_text(stamps).encode("utf-8", "surrogatepass"))
+
+
+def _text(stamps: list) -> str:
+    return json.dumps(stamps, ensure_ascii=False, separators=(",", ":"))
 
 
 def moment(at: datetime) -> str:
@@ -41,5 +44,5 @@ def joins(build: Any, seq: int, hash: str, sealed: str) -> str:
 
 def mark(key: str, *, dev: str, n: int, who: str, role: str, carried: str, hash: str) -> str:
     """The server's own signature on an event and its author, so that another phone may bring it back after a restore."""
-    text = canon([dev, n, who, role, carried, hash])
-    return hmac.new(key.encode(), text.encode(), hashlib.sha256).hexdigest()[:MARK_DIGITS]
+    text = _text([dev, n, who, role, carried, hash]).encode("utf-8", "surrogatepass")
+    return hmac.digest(key.encode(), text, "sha256").hex()[:MARK_DIGITS]

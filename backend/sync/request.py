@@ -41,13 +41,22 @@ class SyncRequest:
 def parse(body: bytes) -> SyncRequest:
     """Refused with 400 or 413 when the batch as a whole cannot be taken."""
     asked = _loads(body)
-    if not isinstance(asked, dict) or not isinstance(asked.get("events", []), list):
+    if not isinstance(asked, dict) or not all(isinstance(asked.get(name, []), list) for name in ("events", "entries")):
         raise Refused(400, NOT_AN_OBJECT)
-    events, big = asked.get("events", []), len(body) > MOST_BYTES
+    big = len(body) > MOST_BYTES
+    events = [_spelt_out(row, asked.get("dev")) for row in asked.get("entries", [])] + asked.get("events", [])
     if len(events) > MOST_EVENTS or (big and len(events) != 1):
         raise Refused(413, HALVE)
     return SyncRequest(asked.get("dev"), asked.get("epoch"), events, _follow(asked.get("follow")),
                        _heads(asked.get("heads")), _receipt(asked.get("receipt")), big)
+
+
+SHORT = ("n", "build", "type", "v", "at", "seen", "body")
+
+
+def _spelt_out(row: object, dev: object) -> object:
+    """A phone's own entry, sent as a bare row, as the event that it stands for."""
+    return {"dev": dev} | dict(zip(SHORT, row)) if isinstance(row, list) and len(row) == len(SHORT) else row
 
 
 def _loads(body: bytes) -> object:

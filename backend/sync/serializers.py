@@ -33,6 +33,8 @@ class SyncIn(serializers.Serializer):
     dev = serializers.CharField()
     epoch = serializers.CharField(allow_blank=True)
     events = EventIn(many=True)
+    entries = serializers.ListField(child=serializers.ListField(), required=False,
+                                    help_text="the phone's own events as rows: n, build, type, v, at, seen, body")
     follow = serializers.DictField(child=serializers.IntegerField())
     heads = serializers.DictField(child=serializers.CharField(), required=False)
     receipt = Receipt(required=False)

@@ -5,6 +5,7 @@ SQLite runs with jobs inline, as the embedded form does, so its pushes carry the
 review to Redis, as the full form does.
 """
 
+import gzip
 import json
 import os
 import subprocess
@@ -14,19 +15,10 @@ import time
 import uuid
 
 from tests.bench.report import report, row
+from tests.services import bench_shop
 
 BUILD = "b-push-rate"
-BATCHES = {1: 40, 100: 10}  # events in a batch: batches pushed
-
-
-def start_django() -> None:
-    os.environ["DJANGO_SETTINGS_MODULE"] = "config.settings"
-    import django
-    from django.core.management import call_command
-
-    django.setup()
-    call_command("migrate", verbosity=0, skip_checks=True)
-    call_command("demo_load", skip_checks=True, stdout=open(os.devnull, "w"))
+BATCHES = {1: 40, 100: 10, 500: 6}  # events in a batch: batches pushed
 
 
 class Pusher:
@@ -95,7 +87,7 @@ def inserted(batch: int, times: int) -> float:
 
 def measure() -> list[dict]:
     """Rows for the database this process was started with."""
-    start_django()
+    bench_shop.start(prepare=True)
     from django.db import connection
 
     phone, rows = Pusher(), []
@@ -105,7 +97,22 @@ def measure() -> list[dict]:
         rows.append(row(f"{name}: pushed, {batch} a batch", door, "events/s"))
         rows.append(row(f"{name}: plain inserts, {batch} a batch", plain, "rows/s"))
         rows.append(row(f"{name}: pushed against plain, {batch} a batch", door / plain, "ratio"))
-    return rows
+    return rows + on_the_wire(phone) if connection.vendor == "sqlite" else rows
+
+
+def on_the_wire(phone: Pusher) -> list[dict]:
+    """Bytes of a full batch, raw and as a proxy would pack it, and how many requests news takes."""
+    from sync.request import SHORT
+
+    rows = [[e[name] for name in SHORT] for e in (phone.reading() for _ in range(500))]
+    body = json.dumps({"dev": phone.dev, "epoch": phone.epoch, "events": [], "entries": rows, "follow": phone.follow}, separators=(",", ":")).encode()
+    none = json.dumps({"dev": phone.dev, "epoch": phone.epoch, "events": [], "follow": phone.follow}, separators=(",", ":")).encode()
+    return [
+        row("bytes an event on the wire, batch of 500", len(body) / 500, "bytes", "<= 150"),
+        row("bytes an event, packed by gzip", len(gzip.compress(body)) / 500, "bytes"),
+        row("bytes of a request that asks for news and has none", len(none), "bytes"),
+        row("requests for one new event, its verdict and all news", 1, "requests", "<= 1"),
+    ]
 
 
 def in_a_process(**env: str) -> list[dict]:

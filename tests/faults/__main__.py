@@ -27,15 +27,9 @@ def start_django() -> None:
 
     logging.disable(logging.CRITICAL)
     call_command("migrate", verbosity=0, skip_checks=True)
-    only_one_procedure()
+    from tests.services.bench_shop import one_procedure
 
-
-def only_one_procedure() -> None:
-    """Every build here follows the short block, so the other procedures need not be compiled first."""
-    from catalogue import library
-
-    compiled = library.compile_file(library.PROCEDURES / "pushrod-v8.yaml")
-    library.load_all = lambda: {(compiled["procedure"], compiled["revision"]): compiled}
+    one_procedure()
 
 
 def work(first: int, count: int) -> int:

@@ -21,7 +21,7 @@ def call(url: str, body: dict | None = None, **headers: str) -> tuple[int, dict]
 
 class PhoneDoor:
     def __init__(self, server: str, name: str, password: str):
-        self.server, self.dev, self.n, self.epoch = str(server), uuid.uuid4().hex, 0, ""
+        self.server, self.dev, self.n, self.epoch, self.sent = str(server), uuid.uuid4().hex, 0, "", 0
         login = {"name": name, "password": password, "dev": self.dev, "label": f"{name}'s phone"}
         status, answer = call(f"{self.server}/api/login", login)
         if status != 200:
@@ -37,6 +37,17 @@ class PhoneDoor:
 
     def sync(self, events: list[dict] = (), follow: dict | None = None) -> dict:
         body = {"dev": self.dev, "epoch": self.epoch, "events": list(events), "follow": follow or {}}
+        status, answer = call(f"{self.server}/api/sync", body, Authorization=f"Device {self.token}")
+        if status != 200:
+            raise RuntimeError(f"sync was answered {status}: {answer}")
+        self.epoch = answer["epoch"]
+        return answer
+
+    def send(self, events: list[dict], follow: dict) -> dict:
+        """As the phone's own code sends its entries: short rows. `sent` is the size of the request in bytes."""
+        rows = [[e[name] for name in ("n", "build", "type", "v", "at", "seen", "body")] for e in events]
+        body = {"dev": self.dev, "epoch": self.epoch, "events": [], "entries": rows, "follow": follow}
+        self.sent = len(json.dumps(body, separators=(",", ":")))
         status, answer = call(f"{self.server}/api/sync", body, Authorization=f"Device {self.token}")
         if status != 200:
             raise RuntimeError(f"sync was answered {status}: {answer}")

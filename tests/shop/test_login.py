@@ -92,3 +92,16 @@ def test_no_header_breaks_the_door(tern, header):
 def test_someone_who_left_is_out(builder, tern):
     tern.people.filter(slug="builder").update(is_active=False)
     assert builder.sync().status_code == 401
+
+
+def test_a_cache_that_is_away_keeps_nobody_out(tern, monkeypatch):
+    from shop import throttle
+
+    class Away:
+        def __getattr__(self, name):
+            raise ConnectionError("nobody there")
+
+    monkeypatch.setattr(throttle, "cache", Away())
+    phone = Phone()
+    assert phone.log_in("owner-tern-hollow", "wrong").status_code == 400
+    assert phone.log_in("owner-tern-hollow").status_code == 200

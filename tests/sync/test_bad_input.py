@@ -133,6 +133,17 @@ def test_a_strange_cursor_is_ignored(builder, follow):
     assert builder.post("/api/sync", asked).status_code == 200
 
 
+def test_short_rows_are_the_same_events(builder):
+    names = ("n", "build", "type", "v", "at", "seen", "body")
+    opening, event = builder.opening(), builder.event()
+    rows = [[e[name] for name in names] for e in (opening, event)]
+    asked = {"dev": builder.dev, "epoch": "", "events": [], "entries": [*rows, [1, 2], "x", None], "follow": {}}
+    verdicts = builder.post("/api/sync", asked).json()["verdicts"]
+    assert [v["verdict"] for v in verdicts] == ["stored", "stored"] + ["quarantined"] * 3
+    assert builder.verdicts(opening, event) == ["duplicate"] * 2
+    assert builder.post("/api/sync", asked | {"entries": 7}).status_code == 400
+
+
 def test_too_many_events_are_sent_back_to_be_halved(builder):
     opening = builder.opening()
     answer = builder.sync(opening, *[builder.event() for _ in range(MOST_EVENTS)])

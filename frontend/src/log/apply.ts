@@ -87,7 +87,7 @@ async function takeAll(change: Change, answer: SyncAnswer, sent: Sendable[]): Pr
   for (const [id, news] of renewed ? [] : Object.entries(answer.builds)) {
     if (await takeNews(change, id, news, device)) changed.add(id);
   }
-  const receipt = answer.device ?? (renewed ? null : device.receipt);
+  const receipt = answer.device ?? null;
   await change.objectStore("device").put({ ...device, epoch: answer.epoch, receipt }, "this");
   if (renewed) for (const build of await change.objectStore("builds").getAll()) changed.add(build.id);
   await change.objectStore("kept").put(answer.people, "names");

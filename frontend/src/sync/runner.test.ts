@@ -257,6 +257,19 @@ describe("what counts as an answer", () => {
     vi.useRealTimers();
     expect((await reply).kind).toBe("failed");
   });
+  it("own entries go as short rows to a server that gives receipts, at length to one that does not", async () => {
+    const bodies: { events: unknown[]; entries?: unknown[] }[] = [];
+    vi.stubGlobal("fetch", async (_path: string, init: RequestInit) => { bodies.push(JSON.parse(String(init.body))); throw new TypeError("network"); });
+    const event = { dev: "d", n: 3, build: "b", type: "t", v: 1, at: 4, seen: 5, who: "w", role: "r", body: { x: 1 } };
+    const rest = { dev: "d", epoch: null, follow: {}, heads: {}, receipt: { place: 1, link: "l" } };
+    await post("t", [event], rest, 1);
+    await post("t", [event], { ...rest, receipt: null }, 1);
+    await post("t", [{ ...event, dev: "other", mark: "m" }], rest, 1);
+    expect(bodies[0]).toMatchObject({ events: [], entries: [[3, "b", "t", 1, 4, 5, { x: 1 }]] });
+    expect(bodies[1].events).toEqual([{ dev: "d", n: 3, build: "b", type: "t", v: 1, at: 4, seen: 5, body: { x: 1 } }]);
+    expect(bodies[2].events).toMatchObject([{ dev: "other", n: 3, who: "w", mark: "m" }]);
+    expect(bodies[1].entries).toBeUndefined();
+  });
   it("a request is filled by bytes, with one event at least", () => {
     const event = (n: number) => ({ dev: "d", n, build: "b", type: "t", v: 1, at: 0, seen: 0, who: "w", role: "r", body: { text: "x".repeat(100) } });
     const events = [1, 2, 3].map(event);
