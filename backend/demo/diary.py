@@ -3,7 +3,6 @@
 Law: a file tells who did what and when; the procedure says what a step asks. The same files on the same day give the same events.
 """
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
@@ -19,16 +18,6 @@ BUILDS = Path(__file__).parent / "builds"
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
-@dataclass(frozen=True)
-class Turn:
-    """One person at one build, without a break: what is sent together."""
-
-    build: str
-    who: str
-    at: int
-    entries: list[dict]
-
-
 @lru_cache(maxsize=1)
 def files() -> list[dict]:
     return [yaml.load(path.read_text(encoding="utf-8"), Loader=_LOADER) for path in sorted(BUILDS.glob("*.yaml"))]
@@ -38,24 +27,13 @@ def keys() -> list[str]:
     return [told["key"] for told in files()]
 
 
-def batches(midnight: int) -> Iterator[tuple[str, list[dict]]]:
-    """(who, events), turn by turn as they happened, all builds together: a phone counts its events over all of them."""
-    phones = {who: Phone(dev) for who, (dev, _) in world.PHONES.items()}
-    pens = {told["key"]: _pen(told) for told in files()}
-    for turn in sorted(_turns(midnight), key=lambda turn: turn.at):
-        pen = pens[turn.build]
-        pen.takes_up(phones[turn.who], turn.at)
-        for entry in turn.entries:
+def batches(told: dict, midnight: int) -> Iterator[tuple[str, list[dict]]]:
+    """(who, events) of one build, turn by turn: what one person did at it without a break is sent together."""
+    # Each file has numbers of its own, so that a build added to the demo later never takes one that was used.
+    phones = {who: Phone(dev, told["numbers_from"]) for who, (dev, _) in world.PHONES.items()}
+    pen = Pen(told, library.load_all()[told["procedure"], told["revision"]])
+    for number, turn in enumerate(told["diary"]):
+        pen.takes_up(phones[turn["who"]], clock.moment(midnight, turn["day"], turn["at"]))
+        for entry in ([] if number else [{"opens": told["key"]}]) + turn["does"]:
             tell(pen, entry)
-        yield turn.who, pen.events[pen.seen:]
-
-
-def _pen(told: dict) -> Pen:
-    return Pen(told, library.load_all()[told["procedure"], told["revision"]])
-
-
-def _turns(midnight: int) -> Iterator[Turn]:
-    for told in files():
-        for number, turn in enumerate(told["diary"]):
-            entries = ([{"opens": told["key"]}] if number == 0 else []) + turn["does"]
-            yield Turn(told["key"], turn["who"], clock.moment(midnight, turn["day"], turn["at"]), entries)
+        yield turn["who"], pen.events[pen.seen:]

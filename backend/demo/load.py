@@ -14,12 +14,13 @@ from . import clock, diary, world
 def load() -> Shop:
     shop, _ = Shop.objects.get_or_create(slug=world.SHOP[0], defaults={"name": world.SHOP[1]})
     people = {slug: _person(shop, slug, name, role, password) for slug, name, role, password in world.PEOPLE}
-    there = set(Build.objects.filter(shop=shop).values_list("key", flat=True))
-    _send(_device(shop, *world.BENCH_DEVICE, people["ines"]), people["ines"], events(), there)
-    phones = {who: _device(shop, *phone, people[who]) for who, phone in world.PHONES.items()}
+    midnight = clock.today()
     # Told against today, so a build that is there already is left as it is: told again it would be another story.
-    if not there.issuperset(diary.keys()):
-        for who, batch in diary.batches(clock.today()):
+    there = set(Build.objects.filter(shop=shop).values_list("key", flat=True))
+    _send(_device(shop, *world.BENCH_DEVICE, people["ines"]), people["ines"], events(midnight), there)
+    phones = {who: _device(shop, *phone, people[who]) for who, phone in world.PHONES.items()}
+    for told in [told for told in diary.files() if told["key"] not in there]:
+        for who, batch in diary.batches(told, midnight):
             _send(phones[who], people[who], batch, there)
     for build in Build.objects.filter(shop=shop, key__in=[b["key"] for b in world.BUILDS] + diary.keys()):
         build.people.add(*people.values())
@@ -32,10 +33,11 @@ def _send(device: Device, person: Person, batch: list[dict], there: set[str]) ->
         ingest(device=device, person=person, things=fresh)
 
 
-def events() -> list[dict]:
-    """Of the builds not begun yet: the same events every time."""
+def events(midnight: int) -> list[dict]:
+    """Of the builds not begun yet."""
+    opened = clock.moment(midnight, *world.OPENED)
     drafts = [draft for build in world.BUILDS for draft in _of_build(build)]
-    return [_event(n, build, type, body) for n, (build, type, body) in enumerate(drafts, start=1)]
+    return [_event(n, opened, build, type, body) for n, (build, type, body) in enumerate(drafts, start=1)]
 
 
 def _of_build(build: dict):
@@ -58,9 +60,9 @@ def _parts(kind: str, title: str, unit: str, sizes: list[tuple[str, int]]):
                    "title": f"{title} {size} {unit}, no. {copy}", "size": {"text": size, "unit": unit}}
 
 
-def _event(n: int, build: str, type: str, body: dict) -> dict:
+def _event(n: int, opened: int, build: str, type: str, body: dict) -> dict:
     return {"dev": world.BENCH_DEVICE[0], "n": n, "build": build, "type": type, "v": 1,
-            "at": world.OPENED_AT + n * 1000, "seen": 0, "body": body}
+            "at": opened + n * clock.SECOND, "seen": 0, "body": body}
 
 
 def _device(shop: Shop, dev: str, label: str, person: Person) -> Device:

@@ -18,7 +18,7 @@ PHONES = {
     "juno": ("c4b7083ad26e4f19857b1ce2409a6f5d", "Juno's phone"),
     "tomasz": ("59e2d7f0a13b4c84916da8035be7421f", "Tomasz's tablet"),
 }
-OPENED_AT = 1_764_061_200_000  # 2025-11-25 09:00 UTC
+OPENED = (13, "07:30")  # days before the day of loading, UTC: when the builds below were opened
 
 _V8_LIMITS = [
     {"limit": "main_clearance", "low": "0.0020", "high": "0.0030", "aim": "0.0025", "unit": "in"},
@@ -36,7 +36,7 @@ BUILDS = [
     {"key": "b-sprint-boat", "name": "Sprint-boat V8", "procedure": "pushrod-v8", "duty": "race",
      "note": "Short block for the jet sprint boat.", "sheet": "Tern Hollow race sheet 7",
      "limits": _V8_LIMITS, "parts": _V8_PARTS},
-    {"key": "b-hill-climb", "name": "Hill-climb four, spare", "procedure": "twin-cam-four", "duty": "race",
+    {"key": "b-hill-climb", "name": "Hill-climb spare", "procedure": "twin-cam-four", "duty": "race",
      "note": "The spare twin-cam four for the hill-climb car.", "sheet": "Tern Hollow race sheet 9",
      "limits": [{"limit": "crank_end_play", "low": "0.12", "high": "0.22", "aim": "0.16", "unit": "mm"}],
      "parts": [("upper_shell", "Upper shell", "mm", [("1.996", 1), ("2.000", 1), ("2.004", 1)]),

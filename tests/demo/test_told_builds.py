@@ -24,6 +24,11 @@ def single():
     return Shown("b-practice-single", METRIC)
 
 
+@pytest.fixture(scope="module")
+def paddock():
+    return Shown("b-paddock-single", METRIC)
+
+
 @pytest.mark.parametrize("key", diary.keys())
 def test_every_entry_can_be_used_and_nothing_must_be_done_again(key):
     shown = Shown(key)
@@ -90,13 +95,12 @@ def test_the_rest_of_it_is_in(v8):
     assert {f["fit"] for f in v8.by_level("hold", "look")} == {"ring_gap_second", "squish"}
 
 
-# ---- the four: lash and head bolts
+# ---- the four: held by its lash
 
 
-def test_the_four_stands_in_the_middle_of_its_head_bolts(four):
-    assert four.ask("overview")["next"] == "head_torqued" and four.status("head_torqued") == "in_work"
-    torque = four.ask("step", step="head_torqued")["torque"]
-    assert torque["by_angle"] and torque["pass"] == 3 and torque["next"]["fastener"] == "5"
+def test_the_four_is_held_by_its_lash(four):
+    assert four.ask("overview")["next"] == "lash" and four.status("timing_set") == "held"
+    assert [h["title"] for h in four.ask("status")["holds"]] == ["Intake lash", "Exhaust lash"]
 
 
 def test_five_valves_are_out_and_their_shims_can_be_shuffled_with_what_is_on_the_shelf(four):
@@ -108,18 +112,28 @@ def test_five_valves_are_out_and_their_shims_can_be_shuffled_with_what_is_on_the
 
 
 def test_nothing_else_of_the_four_is_out(four):
-    assert {f["fit"] or f["check"] for f in four.by_level("hold", "look")} == {"lash_intake", "lash_exhaust", "torque_marks"}
+    assert {f["fit"] or f["check"] for f in four.by_level("hold", "look")} == {"lash_intake", "lash_exhaust"}
 
 
-# ---- the single: complete
+# ---- the paddock single: in the middle of its head nuts
 
 
-def test_the_single_is_finished_with_nothing_to_look_at(single):
+def test_the_paddock_single_stands_in_the_middle_of_a_pass_by_angle(paddock):
+    assert paddock.ask("overview")["next"] == "head_torqued" and paddock.status("head_torqued") == "in_work"
+    torque = paddock.ask("step", step="head_torqued")["torque"]
+    assert torque["by_angle"] and torque["pass"] == 4 and torque["next"]["fastener"] == "3"
+    assert {f["fit"] or f["check"] for f in paddock.by_level("hold", "look")} == {"torque_marks"}
+
+
+# ---- the practice single: complete
+
+
+def test_the_practice_single_is_finished_with_nothing_to_look_at(single):
     overview = single.ask("overview")
     assert overview["next"] is None and {step["status"] for step in overview["steps"]} == {"done"}
     assert single.by_level("hold", "look", "note") == []
 
 
-def test_the_single_has_its_log_of_the_first_fire(single):
+def test_the_practice_single_has_its_log_of_the_first_fire(single):
     log = [r for r in single.ask("status")["readings"] if r["point"] == "log_pressure" and r["counts"]]
     assert {r["station"] for r in log} == {"1", "2", "5", "10", "15"} and len({r["value"] for r in log}) == 5

@@ -19,12 +19,13 @@ NAMES = {slug: name for slug, name, _, _ in world.PEOPLE}
 @lru_cache(maxsize=1)
 def told(midnight: int = MIDNIGHT) -> dict[str, list[dict]]:
     """Events by build, with `seq`, `who` and `role`."""
-    out: dict[str, list[dict]] = {key: [] for key in diary.keys()}
-    for who, batch in diary.batches(midnight):
-        for event in batch:
-            events = out[event["build"]]
-            events.append(event | {"seq": len(events) + 1, "who": who, "role": ROLES[who]})
-    return out
+    return {file["key"]: [event | {"seq": seq, "who": who, "role": ROLES[who]} for seq, (who, event) in enumerate(written(file, midnight), 1)]
+            for file in diary.files()}  # fmt: skip
+
+
+def written(file: dict, midnight: int = MIDNIGHT) -> list[tuple[str, dict]]:
+    """(who, event) of one file, in the order in which they happened."""
+    return [(who, event) for who, batch in diary.batches(file, midnight) for event in batch]
 
 
 class Shown:
