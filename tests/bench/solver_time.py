@@ -97,6 +97,17 @@ def springs(chance: random.Random, plenty: bool) -> dict:
     return {"op": "springs", "slots": slots, "valves": valves, "shelf": shelf}
 
 
+def springs_of_many_sizes(chance: random.Random) -> dict:
+    """The same, with every locator and lock read on a gauge: no two parts of one size."""
+    request = springs(chance, True)
+    for at, valve in enumerate(request["valves"]):
+        valve["fitted"][0][0]["size"] += at * TENTH
+        valve["fitted"][2][0]["size"] += at * TENTH
+    for at, part in enumerate(request["shelf"]):
+        part["size"] += at * TENTH
+    return request
+
+
 def length(chance: random.Random) -> dict:
     return {"op": "length", "wanted": [chance.randrange(7780, 7830) * THOU for _ in range(16)], "step": 50 * THOU}
 
@@ -123,6 +134,7 @@ BENCHES = (
     ("buckets: 16 valves, 60 loose shims", lambda chance: buckets(chance, 60)),
     ("springs: 16 valves, parts for all", lambda chance: springs(chance, True)),
     ("springs: 16 valves, too few parts", lambda chance: springs(chance, False)),
+    ("springs: 16 valves, sizes all different", springs_of_many_sizes),
     ("length: 16 pushrods", length),
     ("turns: 1 screw", turns),
 )

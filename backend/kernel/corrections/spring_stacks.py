@@ -20,17 +20,33 @@ def offsets(slots: list, fitted: list, sizes: list) -> list:
     parts, how many slots change, the sizes by slot, and how many of each {(kind, size): count}. No stack
     takes more of a size than there are; what other valves take is not looked at here.
     """
-    stacks = [(0, 0, 0, [])]
+    stacks: list = [[]]
     for at in range(len(slots)):
-        sign = -1 if slots[at]["way"] == "down" else 1
-        grown = []
-        for choice in _choices(slots[at]["many"], fitted[at], sizes[at]):
-            effect, changed = sign * sum(choice), 0 if choice == fitted[at] else 1
-            for stack in stacks:
-                grown.append((stack[0] + effect, stack[1] + len(choice), stack[2] + changed, stack[3] + [choice]))
-        stacks = grown
-    kinds = [slot["kind"] for slot in slots]
-    return merge_sort([stack + (_counts(kinds, stack[3]),) for stack in stacks], lambda stack: stack[0])
+        choices = _choices(slots[at]["many"], fitted[at], sizes[at])
+        stacks = [stack + [choice] for choice in choices for stack in stacks]
+    return _told(slots, fitted, stacks)
+
+
+def how_many(slots: list, sizes: list) -> int:
+    """About how many stacks `offsets` would make of so many sizes."""
+    count = 1
+    for at in range(len(slots)):
+        n = len(sizes[at])
+        count = count * ((n + 1) * (n + 2) * (n + 3) // 6 if slots[at]["many"] else n + 1)
+    return count
+
+
+def _told(slots: list, fitted: list, stacks: list) -> list:
+    """Stacks (sizes by slot) with what there is to say of them."""
+    kinds, out = [slot["kind"] for slot in slots], []
+    for stack in stacks:
+        effect = parts = changed = 0
+        for at in range(len(slots)):
+            effect += sum(stack[at]) * (-1 if slots[at]["way"] == "down" else 1)
+            parts += len(stack[at])
+            changed += 0 if stack[at] == fitted[at] else 1
+        out.append((effect, parts, changed, stack, _counts(kinds, stack)))
+    return merge_sort(out, lambda stack: stack[0])
 
 
 def _counts(kinds: list, sizes: list) -> dict:

@@ -7,18 +7,20 @@ something else is changed. Every part serves one valve. Which set of stacks is b
   3. the fewest parts in the stacks;
   4. the fewest slots that change.
 Only valves that are out are touched. The best set is found while the search stays within MOST_LOOKS and there are no more
-than MOST_STACKS to choose from; past that, the best of those met.
+than MOST_STACKS to choose from (MOST_MADE for one valve); past that, the best of those met.
 
 Common practice, no published source.
 """
 from __future__ import annotations
 
 from ..sorting import merge_sort
+from .spring_fill import served
 from .spring_sharing import share
-from .spring_stacks import nearest_stacks, offsets
+from .spring_stacks import how_many, nearest_stacks, offsets
 from .within import excess, target
 
 MOST_LOOKS = 240   # stacks tried while sharing parts out
+MOST_MADE = 150     # stacks for one valve; where more could be made, valves are served one after the other (spring_fill)
 MOST_STACKS = 96   # to choose from over all valves: the best that are in, and a third as many that are out
 
 
@@ -36,15 +38,28 @@ def springs(valves: list, slots: list, shelf: list) -> dict:
     touched = [i for i in range(len(valves)) if excess(valves[i]["height"], valves[i])]
     fitted = [[_sizes(parts) for parts in valves[i]["fitted"]] for i in touched]
     pool = _Pool(slots, [valves[i] for i in touched], shelf)
-    options = [pool.options(valves[touched[at]], fitted[at], len(touched)) for at in range(len(touched))]
-    now = [[o[4] for o in options[at]].index(fitted[at]) for at in range(len(touched))]
-    chosen = share(pool.stock(), options, now, MOST_LOOKS)
+    chosen = _chosen(pool, slots, [valves[i] for i in touched], fitted, shelf)
     dealt = pool.deal([valves[i] for i in touched], chosen)
     stacks, heights = [_ids(valve) for valve in valves], [valve["height"] for valve in valves]
     for at in range(len(touched)):
         i = touched[at]
         stacks[i], heights[i] = dealt[at], heights[i] - _effect(slots, fitted[at]) + _effect(slots, chosen[at])
     return _answer(valves, stacks, heights, touched)
+
+
+def _chosen(pool: _Pool, slots: list, valves: list, fitted: list, shelf: list) -> list:
+    """Sizes by slot for each valve: the best sharing-out, or, where parts are of too many sizes, one valve after the other."""
+    frozen = [[_frozen(parts) for parts in valve["fitted"]] for valve in valves]
+    rising = [pool.rising(at) for at in range(len(slots))]
+    if any([how_many(slots, [[] if row[at] else rising[at] for at in range(len(slots))]) > MOST_MADE for row in frozen]):
+        loose: dict = {}
+        for part in shelf:
+            here = loose.setdefault(part["kind"], {})
+            here[part["size"]] = here.get(part["size"], 0) + 1
+        return served(slots, valves, fitted, frozen, rising, loose)
+    options = [pool.options(valves[at], fitted[at], len(valves)) for at in range(len(valves))]
+    now = [[o[4] for o in options[at]].index(fitted[at]) for at in range(len(valves))]
+    return share(pool.stock(), options, now, MOST_LOOKS)
 
 
 def _answer(valves: list, stacks: list, heights: list, touched: list) -> dict:
@@ -78,6 +93,7 @@ class _Pool:
         self.slots = slots
         self.ids: dict = {}      # {kind: {size: [ids]}}
         self.stacks: dict = {}   # what may be made for valves that hold alike
+        self.sorted: dict = {}   # {kind: [sizes]}, rising
         for valve in valves:
             for at in range(len(slots)):
                 if not _frozen(valve["fitted"][at]):
@@ -97,13 +113,21 @@ class _Pool:
         frozen = [_frozen(parts) for parts in valve["fitted"]]
         name = str(fitted) + str(frozen)
         if name not in self.stacks:
-            self.stacks[name] = offsets(self.slots, fitted, [None if frozen[at] else self._sizes_of(at) for at in range(len(frozen))])
+            self.stacks[name] = offsets(self.slots, fitted, self.sizes(frozen))
         most = (MOST_STACKS // valves, max(3, MOST_STACKS // (3 * valves)))
         return nearest_stacks(valve["height"] - _effect(self.slots, fitted), valve, self.stacks[name], fitted, most)
 
-    def _sizes_of(self, at: int) -> list:
-        ids = self.ids.get(self.slots[at]["kind"], {})
-        return [(size, len(ids[size])) for size in merge_sort(list(ids), lambda size: size)]
+    def sizes(self, frozen: list) -> list:
+        """For each slot the sizes there are and how many; None where it stays as it is."""
+        return [None if frozen[at] else [(size, len(self.ids[self.slots[at]["kind"]][size])) for size in self.rising(at)]
+                for at in range(len(frozen))]
+
+    def rising(self, at: int) -> list:
+        """Every size for a slot, sorted once."""
+        kind = self.slots[at]["kind"]
+        if kind not in self.sorted:
+            self.sorted[kind] = merge_sort(list(self.ids.get(kind, {})), lambda size: size)
+        return self.sorted[kind]
 
     def deal(self, valves: list, chosen: list) -> list:
         """Ids by valve and slot: a valve keeps its own where the size stays, and takes the others in order."""

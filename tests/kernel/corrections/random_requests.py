@@ -60,6 +60,8 @@ def springs(chance: random.Random) -> dict:
         fitted = [[{"id": f"f{at}.{n}", "size": chance.choice(sizes["shim"])} for n in range(chance.randrange(2))], [{"id": f"k{at}", "size": chance.choice([None, 0, 1270000])}]]
         valves.append({"height": 47000000 + 127000 * chance.randrange(20), "low": 48006000, "high": 48514000, "aim": 48260000, "fitted": fitted})
     shelf = [{"id": f"s{n}", "kind": kind, "size": chance.choice(sizes[kind])} for n, kind in enumerate(chance.choices(["shim", "lock"], k=chance.randrange(7)))]
+    if chance.random() < 0.4:  # read on a gauge: of so many sizes that valves are served one after the other
+        shelf += [{"id": f"g{n}", "kind": chance.choice(["shim", "lock"]), "size": chance.randrange(100, 2000) * TENTH // 4} for n in range(24)]
     return {"op": "springs", "slots": slots, "valves": valves, "shelf": shelf}
 
 
