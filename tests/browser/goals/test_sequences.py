@@ -15,9 +15,10 @@ from .walk import HELD
 pytestmark = pytest.mark.browser
 # Runs in the page, as quickly as it answers. A sequence ends with the tick now and then; then what was shown must be what is kept.
 PLAY = """async (sequences) => {
-  const key = (name) => document.querySelector(`[data-testid="key-${name}"]`);
+  // Keys that still lie under a verdict are out of reach of a thumb, so they are out of reach here.
+  const key = (name) => { const found = document.querySelector(`[data-testid="key-${name}"]`); return found && getComputedStyle(found).visibility === 'visible' ? found : null; };
   const shown = () => [...document.querySelectorAll('[data-testid="read-out"] i')].map((i) => i.className + ':' + i.innerText).join('|');
-  const digits = () => [...document.querySelectorAll('[data-testid="read-out"] i')].filter((i) => !['gap', 'cursor'].includes(i.className)).map((i) => i.innerText).join('');
+  const digits = () => [...document.querySelectorAll('[data-testid="read-out"] i')].filter((i) => !i.matches('.gap, .cursor')).map((i) => i.innerText).join('');
   const nudge = () => document.querySelector('.keys')?.dataset.nudge;
   const rest = () => new Promise((done) => setTimeout(done, 0));
   const until = async (true_) => { for (let i = 0; i < 2000; i++) { const found = true_(); if (found) return found; await new Promise((done) => setTimeout(done, 5)); } throw new Error('the screen did not move on'); };
@@ -29,12 +30,11 @@ PLAY = """async (sequences) => {
       const before = shown() + nudge();
       const was = digits();
       if (name === 'tick') {
+        const stood = nudge();
         key('tick').click();
-        await rest();
-        const went = await until(() => q('verdict') || q('ask') || !q('read-out') || q('read-note').innerText.startsWith('Kept') || nudge() !== before.slice(shown().length) && 'refused' || q('next-button'));
+        const went = await until(() => (q('verdict') && 'kept') || (q('ask') && 'ask') || (q('read-out') && nudge() !== stood && 'refused'));
         if (q('ask')) { out.asked++; q('ask-again').click(); await until(() => key('tick')); break; }
-        if (went !== 'refused') { out.kept.push(was); await until(() => q('again-button') || q('next-button') || key('tick')); }
-        if (q('again-button')) { await until(() => q('said').innerText); q('again-button').click(); await until(() => key('tick')); }
+        if (went === 'kept') { out.kept.push(was); await until(() => q('said').innerText && q('again-button')); q('again-button').click(); await until(() => key('tick')); }
         break;
       }
       key(name).click();
@@ -97,8 +97,9 @@ BURST = """async (texts) => {
   const until = async (true_) => { for (let i = 0; i < 2000; i++) { if (true_()) return; await new Promise((done) => setTimeout(done, 5)); } throw new Error('the screen did not move on'); };
   const send = (key) => document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }));
   const slow = () => new Promise((done) => setTimeout(done, 60));
+  const open = () => q('key-tick') && getComputedStyle(q('key-tick')).visibility === 'visible';
   for (const { hand, text } of texts) {
-    await until(() => q('key-tick'));
+    await until(open);
     for (const key of hand) { send(key); await slow(); }
     for (const key of text) send(key);
     send('Enter');
@@ -112,7 +113,7 @@ BURST = """async (texts) => {
 
 def test_goal_7_a_gauge_reaches_the_field_whatever_was_typed(bench_hand):
     """In the browser; ten thousand more, and as many entries by hand, are played against the recogniser by itself (vitest)."""
-    hand, times, build = bench_hand, number(1000, 40), f"{HELD}-412"
+    hand, times, build = bench_hand, number(1000, 40), f"{HELD}-360"
     chance = random.Random(7)
     hand.opens("main_bores", build)
     hand.at("station-3").tap()
