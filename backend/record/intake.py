@@ -9,6 +9,7 @@ from shop.models import Device, Person, Role
 from . import chain, signals
 from .carry import Author, author_of
 from .models import Build, Event, Quarantine
+from .rows import Row, insert
 from .shape import Draft, Misfit
 from .verdict import Verdict
 
@@ -29,7 +30,7 @@ class Intake:
         self.authors |= {(d.dev, d.n): self._author(d) for d in drafts}
         self.builds, self.opened = _locked_builds(device, drafts + [d for d, _ in waiting], self.authors)
         self.known = _known(drafts)
-        self.rows: list[Event] = []
+        self.rows: list[Row] = []
         self.aside: list[Quarantine] = []
         self.touched: set[str] = set()
         self.homeless = False
@@ -72,9 +73,9 @@ class Intake:
         device = self._device(draft.dev)
         build.head += 1
         device.count += 1
-        row = Event(
-            build=build, seq=build.head, dev=draft.dev, n=draft.n, place=device.count, type=draft.type, v=draft.v, at=draft.at,
-            seen=draft.seen, who=author.person.slug, role=author.role, person=author.person, carried=author.carried,
+        row = Row(
+            build_id=build.pk, seq=build.head, dev=draft.dev, n=draft.n, place=device.count, type=draft.type, v=draft.v, at=draft.at,
+            seen=draft.seen, who=author.person.slug, role=author.role, person_id=author.person.pk, carried=author.carried,
             raw=draft.raw, hash=draft.hash, received=self.now,
         )
         row.seal = chain.seal(row)
@@ -103,7 +104,7 @@ class Intake:
         ))
 
     def store(self) -> None:
-        Event.objects.bulk_create(self.rows, batch_size=200)
+        insert(self.rows)
         # The same bytes sent twice are put aside once.
         Quarantine.objects.bulk_create(self.aside, ignore_conflicts=True, batch_size=200)
         for device in self.devices.values():

@@ -33,6 +33,11 @@ class Build(models.Model):
         return self.name
 
 
+def wire(raw: bytes, seq: int, who: str, role: str, carried: str) -> dict:
+    stamps = {"seq": seq, "who": who, "role": role} | ({"carried": carried} if carried else {})
+    return json.loads(bytes(raw)) | stamps
+
+
 class Event(models.Model):
     build = models.ForeignKey(Build, on_delete=models.PROTECT, related_name="events")
     seq = models.BigIntegerField()
@@ -68,8 +73,7 @@ class Event(models.Model):
 
     def wire(self) -> dict:
         """As phones and the kernel read it: the phone's part, and what the server stamped."""
-        stamps = {"seq": self.seq, "who": self.who, "role": self.role} | ({"carried": self.carried} if self.carried else {})
-        return json.loads(bytes(self.raw)) | stamps
+        return wire(self.raw, self.seq, self.who, self.role, self.carried)
 
 
 class Quarantine(models.Model):

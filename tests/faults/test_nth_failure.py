@@ -128,7 +128,8 @@ def answer_all(box, asks: list) -> None:
     while asks:
         ask = asks.pop(0)
         asked = json.loads(ask["body"])
-        events = [e | {"seq": e["n"], "who": "marek", "role": "builder", "mark": "m"} for e in asked["events"]]
+        rows = [dict(zip(("n", "build", "type", "v", "at", "seen", "body"), row)) | {"dev": asked["dev"]} for row in asked.get("entries", [])]
+        events = [e | {"seq": e["n"], "who": "marek", "role": "builder", "mark": "m"} for e in asked["events"] + rows]
         after = asked["follow"].get("b-boat", 0)
         news = {"name": "b", "procedure": "p", "revision": 1, "head": max([after, *(e["seq"] for e in events)]), "head_hash": "h", "events": events,
                 "more": False, "findings": [], "reviewed": 0}  # fmt: skip

@@ -13,7 +13,7 @@ const docs = readFileSync(process.argv[2], "utf8").trim().split("\n").map((line)
 const Server = PouchDB.defaults({ prefix: process.argv[3] + "/" });
 const counted = { requests: 0, bytes: 0 };
 const site = express();
-site.use((request, _response, next) => { counted.requests++; request.on("data", (piece) => { counted.bytes += piece.length; }); next(); });
+site.use((request, _response, next) => { counted.requests++; counted.bytes += Number(request.headers["content-length"] ?? 0); next(); });
 site.use("/", app(Server, { mode: "minimumForPouchDB", inMemoryConfig: true, logPath: join(process.argv[3], "log.txt") }));
 const server = createServer(site).listen(0);
 const there = `http://127.0.0.1:${server.address().port}/record`;
