@@ -36,7 +36,9 @@ def follow(until: int) -> dict:
     """A reader: asks from its last position on, and must be given the very next one each time."""
     reader, head, asked = Pusher(), 0, 0
     while head < until:
-        said = reader.door.post("/api/sync", {"dev": reader.dev, "epoch": reader.epoch, "events": [], "follow": {"b-push-rate": head}}, format="json").json()
+        said = reader.door.post(
+            "/api/sync", {"dev": reader.dev, "epoch": reader.epoch, "events": [], "follow": {"b-push-rate": head}}, format="json"
+        ).json()
         asked += 1
         reader.epoch = said["epoch"]
         news = said["builds"]["b-push-rate"]["events"]
@@ -67,7 +69,10 @@ def run(env: dict[str, str], total: int, batch: int, reader: bool) -> list[dict]
     follower = child("follow", str(each * WRITERS + WRITERS + 1), **env) if reader else None
     done = [said(w) for w in writers]
     took = time.perf_counter() - began
-    rows = [row("entries a second, all writers", each * WRITERS / took, "events/s"), row("slowest push", max(d["slowest"] for d in done), "s", "<= 20")]
+    rows = [
+        row("entries a second, all writers", each * WRITERS / took, "events/s"),
+        row("slowest push", max(d["slowest"] for d in done), "s", "<= 20"),
+    ]
     if follower:
         rows.append(row("reader: positions followed without a skip", said(follower)["head"], "events", f">= {each * WRITERS}"))
     verified = subprocess.run([sys.executable, "manage.py", "verify"], cwd=Path(__file__).parents[2] / "backend", env=os.environ | env)
