@@ -42,15 +42,24 @@ def _there(rising: list, here: dict) -> list:
 def _best(slots: list, valve: dict, fitted: list, sizes: list, stock: dict) -> list:
     """The stack that is in, then nearest, then of the fewest parts, then with the fewest changes, then the first made."""
     bare = valve["height"] - _effect(slots, fitted, None)
-    best, best_key = fitted, None
-    for effect, stack in filled(slots, fitted, sizes, target(valve) - bare):
-        key: tuple = (1 if excess(bare + effect, valve) else 0, abs(off(bare + effect, valve)))
-        if best_key is not None and key > best_key[:2]:
+    wanted = target(valve) - bare
+    best, best_away = fitted, 0
+    best_key: tuple = (2, 0, 0, 0)    # worse than any
+    for effect, stack in filled(slots, fitted, sizes, wanted, _enough(valve)):
+        away = abs(effect - wanted)
+        if best_key[0] == 0 and away > best_away:
             continue
-        key = key + (sum([len(part) for part in stack]), len([at for at in range(len(slots)) if stack[at] != fitted[at]]))
-        if (best_key is None or key < best_key) and _is_there(slots, stock, stack):
-            best, best_key = stack, key
+        key = (1 if excess(bare + effect, valve) else 0, abs(off(bare + effect, valve)), sum([len(part) for part in stack]),
+               len([at for at in range(len(slots)) if stack[at] != fitted[at]]))
+        if key < best_key and _is_there(slots, stock, stack):
+            best, best_key, best_away = stack, key, away
     return best
+
+
+def _enough(valve: dict) -> int:
+    """Half the way from the wanted height to the nearer limit."""
+    wanted = target(valve)
+    return min([abs(valve[end] - wanted) for end in ("low", "high") if valve.get(end) is not None]) // 2
 
 
 def _is_there(slots: list, stock: dict, stack: list) -> bool:
@@ -61,10 +70,10 @@ def _is_there(slots: list, stock: dict, stack: list) -> bool:
     return not short
 
 
-def filled(slots: list, fitted: list, sizes: list, wanted: int) -> list:
+def filled(slots: list, fitted: list, sizes: list, wanted: int, enough: int = 0) -> list:
     """(effect, sizes by slot) of every stack worth looking at, the present one first; arguments as for `spring_stacks.offsets`.
 
-    wanted  the effect on the bare height that would leave the wanted one
+    wanted  the effect on the bare height that would leave the wanted one; within `enough` of it no second shim is looked for
     """
     filler = _filler(slots, sizes)
     sign = 0 if filler is None else -1 if slots[filler]["way"] == "down" else 1
@@ -78,7 +87,7 @@ def filled(slots: list, fitted: list, sizes: list, wanted: int) -> list:
             found.append((others, stack))
             continue
         found.append((others + sign * sum(fitted[filler]), stack))
-        for choice in _choices(slots[filler]["many"], sizes[filler], (wanted - others) * sign):
+        for choice in _choices(slots[filler]["many"], sizes[filler], (wanted - others) * sign, enough):
             found.append((others + sign * sum(choice), stack[:filler] + [choice] + stack[filler + 1:]))
     return found
 
@@ -97,8 +106,8 @@ def _some(sizes: list, need: int) -> list:
     """All sizes where they are few; else the nearest to `need` on both sides and every so manieth of the others."""
     if len(sizes) <= FEW:
         return [size for size, _ in sizes]
-    near = [choice[0] for choice in _choices(False, sizes, need)]
-    step = -(-len(sizes) // (FEW - 2))
+    near = [choice[0] for choice in _choices(False, sizes, need, 0)]
+    step = -(-len(sizes) // (FEW // 2))
     return near + [sizes[at][0] for at in range(0, len(sizes), step) if sizes[at][0] not in near]
 
 
@@ -116,24 +125,39 @@ def _effect(slots: list, stack: list, without: int | None) -> int:
     return sum([sum(stack[at]) * (-1 if slots[at]["way"] == "down" else 1) for at in range(len(slots)) if at != without])
 
 
-def _choices(many: bool, sizes: list, need: int) -> list:
-    """What the filler could hold to come near `need`: the nearest sizes on both sides, and of a stack the nearest pair, or nothing."""
-    below = [size for size, _ in sizes if size <= need]
-    above = [size for size, _ in sizes if size > need]
-    singles = ([[below[len(below) - 1]]] if below else []) + ([[above[0]]] if above else [])
-    return singles + [[]] + _pair(sizes, need) if many else singles
+def _choices(many: bool, sizes: list, need: int, enough: int) -> list:
+    """What the filler could hold to come near `need`: the nearest size on either side, and of a stack nothing, or, where no size
+    comes within `enough`, the nearest pair."""
+    above = _first_over(sizes, need)
+    near = [sizes[at][0] for at in (above - 1, above) if 0 <= at < len(sizes)]
+    singles = [[size] for size in near]
+    if not many:
+        return singles
+    if abs(need) <= enough or any([abs(size - need) <= enough for size in near]):
+        return singles + [[]]
+    return singles + [[]] + _pair(sizes, need)
+
+
+def _first_over(sizes: list, need: int) -> int:
+    low, high = 0, len(sizes)
+    while low < high:
+        middle = (low + high) // 2
+        if sizes[middle][0] > need:
+            high = middle
+        else:
+            low = middle + 1
+    return low
 
 
 def _pair(sizes: list, need: int) -> list:
     """The two sizes whose sum is nearest to `need`, from both ends inwards."""
     low, high, best, best_off = 0, len(sizes) - 1, [], None
-    while low <= high:
-        if low == high and sizes[low][1] < 2:
-            break
-        total = sizes[low][0] + sizes[high][0]
-        if best_off is None or abs(total - need) < best_off:
-            best, best_off = [[sizes[low][0], sizes[high][0]]], abs(total - need)
-        if total < need:
+    while low < high or (low == high and sizes[low][1] > 1):
+        past = sizes[low][0] + sizes[high][0] - need
+        away = -past if past < 0 else past
+        if best_off is None or away < best_off:
+            best, best_off = [[sizes[low][0], sizes[high][0]]], away
+        if past < 0:
             low += 1
         else:
             high -= 1
