@@ -35,10 +35,16 @@ class Row:
 COLUMNS = [field.name for field in fields(Row)]
 
 
+AT_ONCE = 500
+
+
 def insert(rows: list[Row]) -> None:
     names, marks = ", ".join(f'"{name}"' for name in COLUMNS), ", ".join(["%s"] * len(COLUMNS))
+    into = f"INSERT INTO {Event._meta.db_table} ({names}) VALUES "
     with connection.cursor() as cursor:
-        cursor.executemany(f"INSERT INTO {Event._meta.db_table} ({names}) VALUES ({marks})", [_values(row) for row in rows])
+        for at in range(0, len(rows), AT_ONCE):
+            part = rows[at:at + AT_ONCE]
+            cursor.execute(into + ", ".join([f"({marks})"] * len(part)), [value for row in part for value in _values(row)])
 
 
 def _values(row: Row) -> list:

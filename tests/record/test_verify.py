@@ -1,6 +1,7 @@
 """Law: whatever is altered, dropped, swapped or cut off in the record is found, and the first bad event is named."""
 
 import copy
+import os
 import random
 from datetime import timedelta
 from io import StringIO
@@ -17,7 +18,7 @@ from shop.models import Device
 from tests.record.world import BUILD, Phone
 
 pytestmark = pytest.mark.django_db
-MUTATIONS = 10_000
+MUTATIONS = int(os.environ.get("VERIFY_MUTATIONS", "10000"))
 COLUMNS = ("seq", "dev", "n", "place", "type", "v", "at", "seen", "who", "role", "person_id", "carried", "raw", "hash", "seal", "chain", "link", "received", "build_id")
 
 
