@@ -47,10 +47,20 @@ def figure_if(build, fit_name: str, station: str, changes: dict[str, int]) -> di
             return [source(node, each) for each in build.stations(_group(build, kind, name))]
         place = at if _group(build, kind, name) else ""
         if kind == "fit":
-            return figure_if(build, name, place, changes) if changes else figure(build, name, place)
+            return figure_if(build, name, place, changes) if _touched(build, name, changes) else figure(build, name, place)
         key = _leaf_key(node, place)
         return reading(key, changes[key], 0) if key in changes else _leaf_at(build, node, place, key)
     return work_out(build.procedure["fits"][fit_name]["tree"], station, source)
+
+
+def _touched(build, fit_name: str, changes: dict[str, int]) -> bool:
+    """Whether a fit rests on something that is supposed to be other than it is."""
+    spec = build.procedure["fits"][fit_name]
+    for key in changes:
+        name = key.replace("size:", "").partition("@")[0]
+        if name in spec["points"] or name in (spec.get("sizes") or []):
+            return True
+    return False
 
 
 def _group(build, kind: str, name: str) -> str:
