@@ -95,14 +95,20 @@ OWN = """() => new Promise((resolve) => { const asked = indexedDB.open("halfthou
 BURST = """async (texts) => {
   const q = (id) => document.querySelector(`[data-testid="${id}"]`);
   const until = async (true_) => { for (let i = 0; i < 2000; i++) { if (true_()) return; await new Promise((done) => setTimeout(done, 5)); } throw new Error('the screen did not move on'); };
-  const send = (key) => document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }));
-  const slow = () => new Promise((done) => setTimeout(done, 60));
+  // A cable's keys carry the time at which they were sent, however busy the page is.
+  let clock = performance.now();
+  const send = (key, after) => {
+    const event = new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true });
+    Object.defineProperty(event, 'timeStamp', { value: (clock += after) });
+    document.body.dispatchEvent(event);
+  };
+  const slow = () => new Promise((done) => setTimeout(done, 20));
   const open = () => q('key-tick') && getComputedStyle(q('key-tick')).visibility === 'visible';
   for (const { hand, text } of texts) {
     await until(open);
-    for (const key of hand) { send(key); await slow(); }
-    for (const key of text) send(key);
-    send('Enter');
+    for (const key of hand) { send(key, 180); await slow(); }
+    [...text].forEach((key, i) => send(key, i ? 8 : 250));
+    send('Enter', 8);
     await until(() => q('again-button') || q('ask'));
     if (q('ask')) { q('ask-keep').click(); await until(() => q('again-button')); }
     await until(() => q('said').innerText);
