@@ -5,7 +5,7 @@ A reading touches the fits that rest on its point, the limits that grow with the
 """
 from __future__ import annotations
 
-_OWNERS = {"figure": "fit:", "fit": "fit:", "limit": "limit:", "work": "step:", "closed": "step:"}
+_OWNERS = {"figure": "fit:", "fit": "fit:", "seen": "fit:", "limit": "limit:", "work": "step:", "closed": "step:"}
 REST = "rest"
 
 

@@ -11,7 +11,12 @@ PLUS_MINUS = "±"
 
 
 def fit_view(lens: Lens, fit: dict) -> dict:
-    """FitView of types.ts from what `fits.fit_at` found."""
+    """FitView of types.ts from what `fits.fit_at` found; kept as long as that is, since a step shows scores of them."""
+    kept = lens.build.once(("seen", fit["fit"], fit["station"], lens.manner), lambda: (fit, _fit_view(lens, fit)))
+    return kept[1] if kept[0] is fit else _fit_view(lens, fit)
+
+
+def _fit_view(lens: Lens, fit: dict) -> dict:
     spec = lens.procedure["fits"][fit["fit"]]
     unit = lens.shown.unit(spec["dimension"], scale_of(spec))
     value = fit["value"]

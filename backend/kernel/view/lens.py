@@ -12,6 +12,7 @@ class Lens:
         self.shown = Shown(build.procedure["units"], units)
         self.now = now
         self.people = people
+        self.manner = units["length"] + " " + units["torque"] + " " + (units.get("language") or EVERYDAY)
         self.said = said_in(units.get("language") or EVERYDAY)
 
     def say(self, key: str, **parts: object) -> str:
