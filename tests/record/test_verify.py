@@ -120,7 +120,7 @@ def test_a_cut_off_end_with_a_mended_count_meets_the_printed_head(unguarded):
 
 def test_a_head_that_was_printed_earlier_is_borne_out_or_not(record):
     early = Event.objects.get(seq=3)
-    assert list(flaws({BUILD: {3: early.chain}})) == []
+    assert list(flaws({BUILD: {3: early.chain}})) == list(flaws({BUILD: {3: early.chain[:16]}})) == []
     assert [f.position for f in flaws({BUILD: {3: "0" * 64}})] == [3]
 
 

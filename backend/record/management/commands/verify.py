@@ -9,7 +9,7 @@ from record.verify import flaws
 def receipt(text: str) -> tuple[str, int, str]:
     build, _, rest = text.partition(":")
     seq, _, hash = rest.partition(":")
-    if not (build and seq.isdecimal() and len(hash) == 64):
+    if not (build and seq.isdecimal() and 16 <= len(hash) <= 64):
         raise ArgumentTypeError("a receipt is written BUILD:POSITION:HEAD, as on the sheet")
     return build, int(seq), hash.lower()
 
