@@ -26,7 +26,10 @@ class Flaw:
 
 
 def flaws(receipts: dict[str, dict[int, str]] | None = None) -> Iterator[Flaw]:
-    """The first flaw of each build, each device and each thing put aside. `receipts`: heads from a sheet or a phone, by build and position; the sheet prints the first sixteen digits."""
+    """The first flaw of each build, each device and each thing put aside.
+
+    `receipts`: heads from a sheet or a phone, by build and position; the sheet prints the first sixteen digits.
+    """
     told = receipts or {}
     for build in Build.objects.order_by("pk"):
         yield from build_flaw(build, _rows(Event.objects.filter(build=build).order_by("seq")), told.get(build.key, {}))
