@@ -27,7 +27,9 @@ def pytest_runtestloop(session):
     session.config.hook.pytest_runtest_protocol(item=first, nextitem=session.items[-1])
     assert not session.testsfailed, "the tests fail without any mutant"
     survived, unexplained, began = 0, 0, time.monotonic()
-    for file, line, what, source in chosen:
+    for done, (file, line, what, source) in enumerate(chosen, start=1):
+        if done % 10 == 0:
+            print(f"{done} of {len(chosen)} tried, {survived} survived, {time.monotonic() - began:.0f} s", flush=True)
         if noticed(session, file, source):
             continue
         words = Path("backend", file).read_text().splitlines()[line - 1].strip() if line else ""

@@ -27,7 +27,7 @@ class Unfit(Exception):
     """A file that cannot be restored, in a sentence."""
 
 
-def models() -> list[type]:
+def models() -> list[Any]:
     return [m for app in APPS for m in apps.get_app_config(app).get_models(include_auto_created=True) if m._meta.managed and not m._meta.proxy]
 
 
