@@ -70,6 +70,13 @@ def test_two_shims_that_sit_under_the_wrong_valves_change_places_with_nothing_to
     assert moved == {("bucket_shim_intake", "I1"): ["bucket_shim_intake@I2"], ("bucket_shim_intake", "I2"): ["bucket_shim_intake@I1"]}
 
 
+def test_each_lash_that_is_out_is_named_with_its_own_valves():
+    gaps = {"intake_gap": ["0.10 mm", "0.20 mm", *REST], "exhaust_gap": ["0.60 mm", *["0.25 mm"] * 7]}
+    said = at("twin-cam-four", "lash", gaps).bench.view("lash")["why"]
+    assert [line.split(" at ")[0] for line in said] == ["Intake lash is under", "Exhaust lash is over"]
+    assert "I1" in said[0] and "E1" not in said[0] and "E1" in said[1]
+
+
 def test_a_tight_piston_is_answered_with_honing_and_by_how_much():
     pistons = {"piston": ["85.970 mm", "85.941 mm", "85.939 mm", "85.940 mm"]}
     offer = first_offer(at("twin-cam-four", "bores", {}, sizes=pistons), "bores")

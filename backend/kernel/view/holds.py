@@ -1,7 +1,7 @@
 """Why a step may not go on."""
 from __future__ import annotations
 
-from ..order import DONE, misfits
+from ..order import DONE, corrected_fits, misfits
 from .fit_view import fit_view
 from .lens import Lens, capital
 
@@ -63,8 +63,10 @@ def why_waiting(lens: Lens, row: dict) -> list[str]:
     for hold in holds(lens, step, row["closed"]) if not row["waits"] else []:
         out.append(hold["sentence"])
     found = misfits(lens.build, step) if row["status"] == DONE else []
-    if found:
-        out.append(lens.say("see_cure", misfit=misfit_words(lens, found)))
+    for name in corrected_fits(step):
+        own = [fit for fit in found if fit["fit"] == name]
+        if own:
+            out.append(lens.say("see_cure", misfit=misfit_words(lens, own)))
     again = again_words(lens, row)
     if again:
         out.append(lens.say("do_again", what=lens.listed(again)))
