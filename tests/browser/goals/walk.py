@@ -87,6 +87,8 @@ def _held(hand: Hand, held: str, at) -> None:
         hand.opens("journals", held)
         expect(go("next-button").first).to_be_visible()
         hand.opens("main_bores", held)
+        hand.title("Read the bearing bores")
+        page.wait_for_timeout(300)
         go(f"station-{station}").tap()
         hand.reads(text)
         expect(go("verdict")).to_have_attribute("data-state", state)
