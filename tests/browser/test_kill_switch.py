@@ -28,7 +28,7 @@ def test_it_gives_up_the_shell_and_keeps_the_log(embedded_server, new_phone):
     embedded_server.env["HALFTHOU_WORKER_OFF"] = "1"
     embedded_server.start("app")
     loads: list[str] = []
-    marek.page.on("framenavigated", lambda frame: loads.append(frame.url))
+    marek.page.on("load", lambda page: loads.append(page.url))
     marek.page.evaluate(LOOK)
     marek.page.wait_for_timeout(1_500)
     assert marek.page.evaluate(HELD) == {"workers": 0, "caches": 0}
