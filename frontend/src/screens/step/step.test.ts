@@ -65,6 +65,10 @@ describe("the verdict of a reading", () => {
     const before = view({ entries: [entry("reading", "1")], fits: [fit("1", "not_read")] });
     expect(judged(before, before, "1")).toBeNull();
   });
+  it("is said again where only what helps is still open", () => {
+    const same = view({ entries: [entry("reading", "1", "made"), entry("reading", "1", "open", true)], fits: [fit("1", "in", "2.3")] });
+    expect(judged(same, same, "1")?.value).toBe("2.3");
+  });
   it("is said again when a second reading gives the same figure", () => {
     const same = view({ entries: [entry("reading", "1", "made")], fits: [fit("1", "in", "2.3")] });
     expect(judged(same, same, "1")?.value).toBe("2.3");

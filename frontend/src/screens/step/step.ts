@@ -49,7 +49,7 @@ export function judged(before: StepView, after: StepView, station: string): FitV
   const here = spoken.filter((f) => f.station === station);
   const changed = here.find((f) => was.get(`${f.fit}@${f.station}`) !== `${f.state}|${f.value}`);
   if (changed) return changed;
-  if (here.length) return before.entries.some((e) => e.station === station && e.state === "open") ? null : here[0]!;
+  if (here.length) return before.entries.some((e) => e.station === station && !e.optional && e.state === "open") ? null : here[0]!;
   return null;
 }
 
