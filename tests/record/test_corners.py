@@ -7,9 +7,10 @@ from django.core.management import call_command
 from django.db import connection, connections
 from django.http import UnreadablePostError
 
-from record import apps, checks, guard, shape
+from record import apps, checks, guard, intake, procedures, shape
 from record.models import Build
 from shop import throttle
+from shop.models import Device, Person
 from sync.request import Refused
 from sync.views import _body
 
@@ -100,3 +101,18 @@ def test_the_sweep_by_command(builder):
     out = StringIO()
     call_command("review_sweep", stdout=out)
     assert "1 builds" in out.getvalue() and not Build.objects.get().dirty
+
+
+def test_two_phones_open_one_build_at_the_same_moment(builder, tern):
+    """The second finds it made between its look and its making, and changes nothing of it."""
+    device, marek, ines = Device.objects.get(dev=builder.dev), Person.objects.get(slug="builder"), Person.objects.get(slug="owner")
+    draft = shape.read(builder.opening())
+    for person in (marek, ines):
+        intake._open_build(device, draft, person)
+    assert [p.slug for p in Build.objects.get().people.all()] == ["builder"]
+
+
+def test_the_newest_revision_counts_in_whatever_order_they_are_found(monkeypatch):
+    found = {("a", 2): {"revision": 2}, ("a", 1): {"revision": 1}, ("b", 1): {"revision": 1}, ("b", 3): {"revision": 3}}
+    monkeypatch.setattr(procedures.library, "load_all", lambda: found)
+    assert procedures.newest() == [{"revision": 2}, {"revision": 3}]
