@@ -5,7 +5,7 @@ One function applies each type of event. An event that cannot be applied is flag
 """
 from __future__ import annotations
 
-from .apply import APPLY
+from .apply import APPLY, VERSIONS
 from .apply.common import RECORDERS
 from .disturb import Disturbances
 from .events import event_id, in_order, order_key, shape_problem, spot_of
@@ -93,7 +93,7 @@ class Build:
 
     def _apply(self, event: dict) -> None:
         apply = APPLY.get(event["type"])
-        if apply is None:
+        if apply is None or event.get("v", 1) > VERSIONS[event["type"]]:
             self.unknown += 1
             return
         problem = shape_problem(event)

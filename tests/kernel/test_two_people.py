@@ -111,3 +111,12 @@ def test_a_quantity_that_may_be_null_must_still_be_named():
     bench.marek.write("part.added", part="s", kind="cam_shim", title="shim")
     bench.marek.write("concession", fit="cam_end_play", station="", reason="late", granted_by="Ines")
     assert len(bench.finds("readings_kept")) == 3
+
+
+def test_an_entry_of_a_newer_shape_is_kept_and_asks_for_the_update():
+    bench = Bench()
+    bench.marek.reads("main_journal@1", "2.4480")
+    bench.events[-1]["v"] = 2
+    assert bench.overview()["update_needed"] == 1
+    assert bench.status("journals") == "ready"
+    assert "newer version" in bench.finds("readings_kept")[0]

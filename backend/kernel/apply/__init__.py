@@ -13,3 +13,6 @@ APPLY = {
     "part.added": parts.part_added, "part.noted": parts.part_noted, "part.measured": parts.part_measured, "parts.put": parts.put,
     "concession": concessions.concession, "concession.countersigned": concessions.countersigned, "strike": concessions.strike,
 }
+# The newest shape of each type's body that is known here. A newer one is kept and shown as "update needed"; when a shape
+# changes, its applier takes the older ones too.
+VERSIONS = {name: 1 for name in APPLY}
