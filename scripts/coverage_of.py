@@ -7,14 +7,22 @@ import tempfile
 from places import ROOT, tool_env, venv_python
 
 WHAT = ("sync", "record", "shop", "review")
-SUITES = ("tests/sync", "tests/record", "tests/shop", "tests/review/test_review.py", "tests/faults/test_nth_failure.py", "tests/faults/test_schedules.py")
+SUITES = (
+    "tests/sync",
+    "tests/record",
+    "tests/shop",
+    "tests/review/test_review.py",
+    "tests/faults/test_nth_failure.py",
+    "tests/faults/test_schedules.py",
+)
 
 
 def main() -> int:
     with tempfile.TemporaryDirectory() as data:
         env = tool_env() | {"HALFTHOU_DATA": data, "COVERAGE_FILE": f"{data}/coverage"}
         measure = [arg for name in WHAT for arg in ("--cov", name)]
-        report = ["--cov-branch", "--cov-report", "term-missing:skip-covered", "--cov-fail-under", "100", "--cov-config", str(ROOT / "tests/coverage.ini")]
+        config = ["--cov-branch", "--cov-config", str(ROOT / "tests/coverage.ini")]
+        report = [*config, "--cov-report", "term-missing:skip-covered", "--cov-fail-under", "100"]
         return subprocess.run([str(venv_python()), "-m", "pytest", "-q", *SUITES, *measure, *report], cwd=ROOT, env=env).returncode
 
 
