@@ -7,7 +7,7 @@ from __future__ import annotations
 
 Pair = tuple  # (int, int)
 
-LONG = 10 ** 40
+LONG = 10 ** 150
 ROOT_SCALE = 10 ** 15
 
 
