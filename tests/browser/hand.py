@@ -137,6 +137,13 @@ class Hand:
             self.at("ask-keep").tap()
             self.sees_it_kept(asked)
 
+    def unsent(self) -> int:
+        """How many entries the phone says it has to send, once that stands still."""
+        said = ""
+        while said != (said := self.at("send-state").first.inner_text()) or "to send" not in said:
+            self.page.wait_for_timeout(500)
+        return int(said.split(" to send")[0].split()[-1])
+
     def leaves(self, title: str) -> None:
         """On to the next step, which is the one named; at a verdict the same tap puts it aside."""
         self.goes_on()

@@ -150,5 +150,7 @@ def test_an_expired_login_never_stops_recording(embedded_server, marek):
     marek.goes_on()
     marek.reads_anything()
     expect(marek.at("send-state").first).to_contain_text("to send", timeout=20_000)
+    unsent = marek.unsent()
+    assert unsent > 0
     marek.kills_the_tab()
-    expect(marek.at("send-state").first).to_contain_text(" to send", timeout=20_000)
+    expect(marek.at("send-state").first).to_contain_text(f"{unsent} to send", timeout=20_000)
