@@ -67,6 +67,7 @@ def test_the_schema_names_every_route():
         "/api/login",
         "/api/logout",
         "/api/sync",
+        "/api/import",
         "/api/procedures",
         "/api/procedures/{procedure}/{revision}",
         "/api/board",
