@@ -6,7 +6,8 @@ from django.utils import timezone
 
 from record.models import Build
 
-ABANDONED = timedelta(seconds=120)
+# A review takes seconds. One that only seemed dead does no harm when it ends: a second run changes nothing.
+ABANDONED = timedelta(seconds=30)
 
 
 def waiting() -> QuerySet[Build]:
