@@ -15,6 +15,7 @@ import frontend
 from places import ROOT, say, tool_env, venv_python
 
 BOTH_FORMS = ("record", "sync", "review", "shop", "board", "faults")
+OWN_SERVERS = "tests/faults/test_real_kills.py"  # starts both forms itself, so it runs once, with everything else
 
 
 def pytest(*arguments: str, **env: str) -> int:
@@ -36,7 +37,7 @@ def full_form() -> int:
     database, broker = postgres.start(), redis.start()
     try:
         with tempfile.TemporaryDirectory() as data:
-            return pytest("-q", *folders, DATABASE_URL=database.new_database(), REDIS_URL=broker.url, HALFTHOU_DATA=data)
+            return pytest("-q", *folders, f"--ignore={OWN_SERVERS}", DATABASE_URL=database.new_database(), REDIS_URL=broker.url, HALFTHOU_DATA=data)
     finally:
         broker.stop()
         database.stop()
