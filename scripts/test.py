@@ -15,7 +15,8 @@ import frontend
 from places import ROOT, say, tool_env, venv_python
 
 BOTH_FORMS = ("record", "sync", "review", "shop", "board", "faults")
-OWN_SERVERS = "tests/faults/test_real_kills.py"  # starts both forms itself, so it runs once, with everything else
+# These start the databases they need themselves, so they run once, with everything else.
+OWN_SERVERS = ("tests/faults/test_real_kills.py", "tests/record/test_backup.py", "tests/review/test_full_form.py")
 
 
 def pytest(*arguments: str, **env: str) -> int:
@@ -34,10 +35,11 @@ def full_form() -> int:
     sys.path.insert(0, str(ROOT))
     from tests.services import postgres, redis
 
+    once = [f"--ignore={path}" for path in OWN_SERVERS]
     database, broker = postgres.start(), redis.start()
     try:
         with tempfile.TemporaryDirectory() as data:
-            return pytest("-q", *folders, f"--ignore={OWN_SERVERS}", DATABASE_URL=database.new_database(), REDIS_URL=broker.url, HALFTHOU_DATA=data)
+            return pytest("-q", *folders, *once, DATABASE_URL=database.new_database(), REDIS_URL=broker.url, HALFTHOU_DATA=data)
     finally:
         broker.stop()
         database.stop()
