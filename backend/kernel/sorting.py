@@ -1,6 +1,6 @@
-"""One sort for the whole kernel.
+"""One sort for the whole kernel, and one search in what is sorted.
 
-Law: stable, n log n on any input, each key worked out once. The phone's own sort is none of these.
+Law: the sort is stable, n log n on any input, each key worked out once. The phone's own sort is none of these.
 """
 from __future__ import annotations
 
@@ -29,3 +29,15 @@ def _merge(left: list, right: list) -> list:
             out.append(left[i])
             i += 1
     return out + left[i:] + right[j:]
+
+
+def first_over(rows: list, value: int) -> int:
+    """Where the first of `rows`, rising by their first item, stands whose first item is above `value`; their number for none."""
+    low, high = 0, len(rows)
+    while low < high:
+        middle = (low + high) // 2
+        if rows[middle][0] > value:
+            high = middle
+        else:
+            low = middle + 1
+    return low

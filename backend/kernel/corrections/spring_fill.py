@@ -7,7 +7,7 @@ two are tried, and some spread over the others. So a phone looks at some hundred
 """
 from __future__ import annotations
 
-from ..sorting import merge_sort
+from ..sorting import first_over, merge_sort
 from .within import excess, off, target
 
 FEW = 6
@@ -128,7 +128,7 @@ def _effect(slots: list, stack: list, without: int | None) -> int:
 def _choices(many: bool, sizes: list, need: int, enough: int) -> list:
     """What the filler could hold to come near `need`: the nearest size on either side, and of a stack nothing, or, where no size
     comes within `enough`, the nearest pair."""
-    above = _first_over(sizes, need)
+    above = first_over(sizes, need)
     near = [sizes[at][0] for at in (above - 1, above) if 0 <= at < len(sizes)]
     singles = [[size] for size in near]
     if not many:
@@ -137,16 +137,6 @@ def _choices(many: bool, sizes: list, need: int, enough: int) -> list:
         return singles + [[]]
     return singles + [[]] + _pair(sizes, need)
 
-
-def _first_over(sizes: list, need: int) -> int:
-    low, high = 0, len(sizes)
-    while low < high:
-        middle = (low + high) // 2
-        if sizes[middle][0] > need:
-            high = middle
-        else:
-            low = middle + 1
-    return low
 
 
 def _pair(sizes: list, need: int) -> list:

@@ -5,7 +5,7 @@ and a negative one takes it. A slot that holds one part keeps one once it has on
 """
 from __future__ import annotations
 
-from ..sorting import merge_sort
+from ..sorting import first_over, merge_sort
 from .within import excess, off, target
 
 MOST_SHIMS = 3  # under one spring: every face between shims is a place for dirt (common practice, no published source)
@@ -79,7 +79,7 @@ def nearest_stacks(bare: int, limit: dict, stacks: list, now: list, most: tuple)
     wanted = (target(limit) or 0) - bare
     low = None if limit.get("low") is None else limit["low"] - bare
     high = None if limit.get("high") is None else limit["high"] - bare
-    above, count = _first_over(stacks, wanted), len(stacks)
+    above, count = first_over(stacks, wanted), len(stacks)
     below = above - 1
     taken: list = [[], []]
     while below >= 0 or above < count:
@@ -116,14 +116,3 @@ def _insert(rows: list, row: tuple) -> None:
 def _row(bare: int, limit: dict, stack: tuple, out: int) -> tuple:
     o = off(bare + stack[0], limit)
     return (out, o * o) + stack[1:]
-
-
-def _first_over(stacks: list, effect: int) -> int:
-    low, high = 0, len(stacks)
-    while low < high:
-        middle = (low + high) // 2
-        if stacks[middle][0] > effect:
-            high = middle
-        else:
-            low = middle + 1
-    return low

@@ -49,12 +49,5 @@ class Lens:
         return item["title"] + ", " + at if at else item["title"]
 
 
-def listed(words: list[str]) -> str:
-    """`1, 2 and 5`."""
-    if len(words) < 2:
-        return words[0] if words else ""
-    return ", ".join(words[: len(words) - 1]) + " and " + words[len(words) - 1]
-
-
 def capital(text: str) -> str:
     return text[:1].upper() + text[1:]

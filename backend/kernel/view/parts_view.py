@@ -5,6 +5,7 @@ Law: a part is told by its own name or mark; one that came in a place and was ne
 from __future__ import annotations
 
 from ..apply.parts import part_of
+from ..order import corrections_of
 from ..quantity import write
 from .entries import keypad
 from .lens import Lens
@@ -25,8 +26,7 @@ def _slots_in_order(procedure: dict) -> list[str]:
     """Slots as the steps come to them, then the rest by name."""
     out: list[str] = []
     for step in procedure["steps"]:
-        records = step["corrects"] or []
-        for record in records if isinstance(records, list) else [records]:
+        for record in corrections_of(step):
             for name in [record.get("slot") or ""] + (record.get("slots") or []):
                 if name and name not in out:
                     out.append(name)
