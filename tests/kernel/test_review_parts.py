@@ -20,7 +20,7 @@ def test_a_part_in_two_places():
     bench = small()
     bench.marek.write("parts.put", puts=[{"slot": "lifters", "station": "2", "parts": ["lifters@1"]}], why="tried")
     (one,) = found(bench, "parts")
-    assert one["says"] == "Lifter that came at 1 is recorded in 2 places: lifter, cylinder 1 and lifter, cylinder 2."
+    assert one["says"] == "Lifter from cylinder 1 is recorded in 2 places: lifter, cylinder 1 and lifter, cylinder 2."
     assert one["level"] == "look"
     bench.marek.write("parts.put", puts=[{"slot": "lifters", "station": "1", "parts": ["lifters@2"]}], why="changed over")
     assert says(bench) == []

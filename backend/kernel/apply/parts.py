@@ -21,8 +21,8 @@ def part_added(build, event: dict, body: dict) -> None:
         size = quantity_of(body["size"]["text"], body["size"]["unit"], kind["dimension"], build.procedure["units"])["value"]
     about = about_part(body)
     build.notes[body["part"]] = about
-    build.parts[body["part"]] = {"id": body["part"], "kind": body["kind"], "title": body["title"], "size": size, "event": event,
-                                 "read": False, "about": about}
+    build.parts[body["part"]] = {"id": body["part"], "kind": body["kind"], "title": body["title"], "came": "", "group": "",
+                                 "size": size, "event": event, "read": False, "about": about}
 
 
 def part_noted(build, event: dict, body: dict) -> None:
@@ -54,9 +54,8 @@ def part_of(build, name: str) -> dict:
     slot = build.procedure["slots"].get(slot_name)
     if slot is None or station not in build.stations(slot["group"]):
         raise Refused("no_part", part=name)
-    title = slot["title"] + " that came at " + station if station else slot["title"]
-    return {"id": name, "kind": slot["part"], "title": title, "size": None, "event": None, "read": False,
-            "about": build.notes.get(name) or about_part({})}
+    return {"id": name, "kind": slot["part"], "title": slot["title"], "came": station, "group": slot["group"], "size": None,
+            "event": None, "read": False, "about": build.notes.get(name) or about_part({})}
 
 
 def put(build, event: dict, body: dict) -> None:

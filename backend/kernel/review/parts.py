@@ -131,6 +131,6 @@ def _has_name(lens: Lens, part: str) -> bool:
 
 def _named(lens: Lens, part: str) -> str:
     """A part's title and mark, as a sentence begins with it."""
-    title = part_of(lens.build, part)["title"]
+    title = lens.part_title(part_of(lens.build, part))
     mark = (lens.build.notes.get(part) or {}).get("mark") or ""
     return capital(title) + (" (" + mark + ")" if mark else "")

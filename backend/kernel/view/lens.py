@@ -48,6 +48,12 @@ class Lens:
         at = self.station_title(item["group"], station)
         return item["title"] + ", " + at if at else item["title"]
 
+    def part_title(self, part: dict) -> str:
+        """The name it was given; a part that came with its place is called after it, wherever it runs now."""
+        if not part["came"]:
+            return part["title"]
+        return self.say("came_at", part=part["title"], where=self.station_title(part["group"], part["came"]))
+
 
 def capital(text: str) -> str:
     return text[:1].upper() + text[1:]

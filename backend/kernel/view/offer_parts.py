@@ -28,7 +28,7 @@ def only_part(build, slot: str, station: str) -> str | None:
 
 
 def part_title(lens: Lens, name: str) -> str:
-    return lens.say("quoted", title=lens.build.parts[name]["title"])
+    return lens.say("quoted", title=lens.part_title(lens.build.parts[name]))
 
 
 def size_words(lens: Lens, slot: str, size: int) -> str:

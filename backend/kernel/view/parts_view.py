@@ -54,7 +54,7 @@ def _part(lens: Lens, name: str) -> dict:
     kind = lens.procedure["parts"][part["kind"]]
     about = part["about"]
     size = "" if part["size"] is None else lens.shown.own(part["size"], kind["dimension"], part_scale(lens.procedure, part["kind"]))
-    return {"id": name, "kind": part["kind"], "title": part["title"], "size": size, "named": name in lens.build.parts or bool(about["mark"]),
+    return {"id": name, "kind": part["kind"], "title": lens.part_title(part), "size": size, "named": name in lens.build.parts or bool(about["mark"]),
             "mark": about["mark"], "state": about["state"], "condition": about["condition"], "cost": _money(about["cost"]),
             "belongs": about["belongs"], "belongs_title": _belongs(lens, about["belongs"]),
             "draft": {"type": "part.noted", "body": {"part": name}}}

@@ -46,7 +46,7 @@ def _part(lens: Lens, name: str) -> dict:
     kind = lens.procedure["parts"][part["kind"]]
     scale = part_scale(lens.procedure, part["kind"])
     size = "" if part["size"] is None else lens.shown.own(part["size"], kind["dimension"], scale)
-    return {"id": name, "title": part["title"], "size": size}
+    return {"id": name, "title": lens.part_title(part), "size": size}
 
 
 def kinds(lens: Lens, step: dict) -> list[dict]:

@@ -26,7 +26,8 @@ SAID = {
     "does_not_count": "zählt erst, wenn jemand anders gegenzeichnet", "figure_not_read": "nicht gemessen",
     "outside_band": "{shown} kann es kaum sein ({low} bis {high}). Zeigt das Messgerät das?",
     "ten_times": "{shown} ist rund zehnmal anders als {other}. Sitzt das Komma richtig?",
-    "somebody": "jemand", "and": "{most} und {last}", "measure_of": "{what}, {slot}", "measure_of_at": "{what}, {slot} von {at}",
+    "somebody": "jemand", "and": "{most} und {last}",
+    "came_at": "{part} von {where}", "measure_of": "{what}, {slot}", "measure_of_at": "{what}, {slot} von {at}",
     "just_now": "gerade eben", "day_ago": "vor 1 Tag", "days_ago": "vor {n} Tagen", "hour_ago": "vor 1 Stunde", "hours_ago": "vor {n} Stunden",
     "minute_ago": "vor 1 Minute", "minutes_ago": "vor {n} Minuten",
 }

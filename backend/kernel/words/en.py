@@ -32,7 +32,8 @@ SAID = {
     "outside_band": "{shown} is outside anything this can be ({low} to {high}). Is it what the gauge shows?",
     "ten_times": "{shown} is about ten times off from {other}. Is the point in the right place?",
     # small words
-    "somebody": "somebody", "and": "{most} and {last}", "measure_of": "{what}, {slot}", "measure_of_at": "{what}, {slot} of {at}",
+    "somebody": "somebody", "and": "{most} and {last}",
+    "came_at": "{part} from {where}", "measure_of": "{what}, {slot}", "measure_of_at": "{what}, {slot} of {at}",
     "just_now": "just now", "day_ago": "1 day ago", "days_ago": "{n} days ago", "hour_ago": "1 hour ago", "hours_ago": "{n} hours ago",
     "minute_ago": "1 minute ago", "minutes_ago": "{n} minutes ago",
 }
