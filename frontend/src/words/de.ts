@@ -57,7 +57,7 @@ export const words: Words = {
     read: (value, unit) => `Messwert ${value} ${unit}`,
   },
   step: {
-    waits: "Dieser Schritt wartet", doneTitle: "Dieser Schritt ist fertig.", nextStep: (title) => `${title}\u00a0→`,
+    waits: "Dieser Schritt wartet", doneTitle: "Dieser Schritt ist fertig.", doneOut: "Alles gelesen, und nicht alles passt.", nextStep: (title) => `${title}\u00a0→`,
     nextReading: (title) => `${title}\u00a0→`, again: "Diesen noch einmal messen",
     keptAt: (station, shown) => (station ? `Behalten bei ${station}: ${shown}` : `Behalten: ${shown}`), last: (shown) => `zuletzt hier: ${shown}`, noLast: "zuletzt hier: –",
     optional: "Nicht nötig, aber es hilft", finish: "Weiter mit dem Schritt",

@@ -56,7 +56,7 @@ export const words = {
     read: (value: string, unit: string): string => `Reading ${value} ${unit}`,
   },
   step: {
-    waits: "This step waits", doneTitle: "This step is done.", nextStep: (title: string): string => `${title}\u00a0→`,
+    waits: "This step waits", doneTitle: "This step is done.", doneOut: "All read, and not all of it fits.", nextStep: (title: string): string => `${title}\u00a0→`,
     nextReading: (title: string): string => `${title}\u00a0→`, again: "Read this one again",
     keptAt: (station: string, shown: string): string => (station ? `Kept at ${station}: ${shown}` : `Kept: ${shown}`), last: (shown: string): string => `last here: ${shown}`, noLast: "last here: –",
     optional: "Not needed, but it helps", finish: "Go on with the step",

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Entry, FitView, Hold, Overview, StepView } from "../../kernel/types";
-import { chosen, confirms, foreseen, undone, goBackFirst, helpful, judged, pick, reading, stage } from "./step";
+import { begun, chosen, confirms, foreseen, undone, goBackFirst, helpful, judged, pick, reading, stage } from "./step";
 
 const entry = (kind: Entry["kind"], station: string, state: Entry["state"] = "open", optional = false): Entry => ({
   kind, spot: `main_bore@${station}`, title: "Bearing bore", note: "", station, state, optional, shown: "", other: "", last: "",
@@ -18,6 +18,16 @@ const view = (change: Partial<StepView>): StepView => ({
 });
 const hold = (step: string): Hold => ({ fit: "f", title: "", sentence: "", step, fits: [], concede: [] });
 const torque = { next: { fastener: "4", draft: { type: "torque.pulled", body: {} } } } as unknown as StepView["torque"];
+
+describe("cautions lead until the step is begun", () => {
+  const pulls = (pass: number, ...states: string[]) => ({ pass, fasteners: states.map((state) => ({ state })) }) as unknown as StepView["torque"];
+  it("is begun with the first tick, reading or pull", () => {
+    expect(begun(view({ entries: [entry("confirm", ""), entry("reading", "1")], torque: pulls(1, "now", "open") }))).toBe(false);
+    expect(begun(view({ entries: [entry("confirm", "", "made"), entry("reading", "1")] }))).toBe(true);
+    expect(begun(view({ torque: pulls(1, "pulled", "now") }))).toBe(true);
+    expect(begun(view({ torque: pulls(2, "now", "open") }))).toBe(true);
+  });
+});
 
 describe("one thing at a time", () => {
   it("ticks before pulls, pulls before readings", () => {

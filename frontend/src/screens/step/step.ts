@@ -31,6 +31,10 @@ const stopped = (view: StepView): boolean =>
 
 export const entryNow = (view: StepView, picked: number | null): Entry | null => view.entries[picked ?? view.at ?? -1] ?? null;
 
+/** Something of this step is made. Before that its cautions lead; after it they follow what is being done. */
+export const begun = (view: StepView): boolean =>
+  view.entries.some((e) => e.state !== "open") || (view.torque !== null && (view.torque.pass > 1 || view.torque.fasteners.some((f) => f.state === "pulled" || f.state === "stale")));
+
 /** The event of a reading: the kernel's draft, with what was typed. */
 export const reading = (entry: Entry, text: string, unit = ""): Draft =>
   ({ type: entry.draft.type, body: { ...entry.draft.body, text, unit: unit || (entry.keypad?.unit ?? "") } });
