@@ -13,5 +13,5 @@ export default defineConfig({
   build: { outDir: "dist", emptyOutDir: true, target: "es2022", assetsInlineLimit: 0, sourcemap: false,
     modulePreload: { polyfill: false } },
   server: { proxy: { "/api": server, "/serviceworker.js": server, "/manifest.json": server } },
-  test: { environment: "node", include: ["src/**/*.test.ts"] },
+  test: { environment: "node", include: ["src/**/*.test.ts"], testTimeout: 30_000 },
 });
