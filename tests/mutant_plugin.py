@@ -1,81 +1,174 @@
-"""Runs the collected tests once for each mutant, each time in a child of this process; see tests/mutants.py."""
+"""Runs, for each mutant, the tests that reach the changed line, each time in a child of this process; see tests/mutants.py.
 
+Which test reaches which line is measured first, with nothing changed. No other test can notice the change, and the quick
+ones come first, so most mutants are caught within a second.
+"""
+
+import ast
 import json
 import os
 import random
+import resource
 import shutil
 import signal
+import tempfile
 import time
 from pathlib import Path
 
 import pytest
 
-PATIENCE_S = 300  # for a mutant that never ends; a busy machine must not pass for a test that noticed
+BACKEND = Path("backend").resolve()
 KNOWN = Path(__file__).with_name("mutants.json")
-LAST = ("threads", "ten_thousand", "random_batches", "no_bytes_break", "no_thing_breaks", "test_admin")
+PATIENCE_S = 300  # of the clock, for a mutant that waits for ever; a busy machine must not pass for a test that noticed
+SPARE_S = 20  # of processor time, beyond five times what its tests took, for one that never ends
 
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_runtestloop(session):
-    from tests.mutants import every
+    from tests.mutants import chosen
 
-    most = int(os.environ["MUTANTS"] or 0)
-    found = every()
-    chosen = random.Random(1).sample(found, most) if 0 < most < len(found) else found
-    known = json.loads(KNOWN.read_text()) if KNOWN.exists() else {}
     first = next(item for item in session.items if "test_push_and_pull" in item.nodeid)
     session.config.hook.pytest_runtest_protocol(item=first, nextitem=session.items[-1])
     assert not session.testsfailed, "the tests fail without any mutant"
-    survived, unexplained, began = 0, 0, time.monotonic()
-    for done, (file, line, what, source) in enumerate(chosen, start=1):
+    reach, began, tried = Reach(session), time.monotonic(), chosen()
+    known = json.loads(KNOWN.read_text()) if KNOWN.exists() else {}
+    survived, unexplained = 0, []
+    for done, (file, line, what, source) in enumerate(tried, start=1):
         if done % 10 == 0:
-            print(f"{done} of {len(chosen)} tried, {survived} survived, {time.monotonic() - began:.0f} s", flush=True)
-        if noticed(session, file, source):
+            print(f"{done} of {len(tried)} tried, {survived} survived, {time.monotonic() - began:.0f} s", flush=True)
+        items = reach.tests(file, line)
+        if items and child(lambda: run(session, items, file, source, reach.limit(items))):  # noqa: B023  it runs at once
             continue
-        words = Path("backend", file).read_text().splitlines()[line - 1].strip() if line else ""
-        why = known.get(f"{file}: {words}: {what}", "")
-        survived, unexplained = survived + 1, unexplained + (not why)
-        print(f"survived  {file}:{line}  {what}  {words}  {why and f'({why})'}", flush=True)
-    caught = len(chosen) - survived
-    share = 100 * caught / len(chosen)
-    print(f"{caught} of {len(chosen)} mutants caught ({share:.1f} %), {time.monotonic() - began:.0f} s; {unexplained} survivors without an explanation")
+        words = (BACKEND / file).read_text().splitlines()[line - 1].strip() if line else ""
+        name = f"{file}: {words}: {what}"
+        survived += 1
+        unexplained += [] if name in known else [name]
+        print(f"survived  {file}:{line}  {what}  {words}  {known.get(name) and f'({known[name]})' or ''}", flush=True)
+    caught = len(tried) - survived
+    share = 100 * caught / len(tried)
+    print(f"{caught} of {len(tried)} mutants caught ({share:.1f} %), {time.monotonic() - began:.0f} s; {len(unexplained)} survivors without an explanation")
     session.testsfailed = int(share < 90)
     return True
 
 
-def noticed(session, file: str, source: str) -> bool:
+class Reach:
+    """Which tests come by a line, and how long each takes."""
+
+    def __init__(self, session):
+        self.items = {item.nodeid: item for item in session.items}
+        with tempfile.NamedTemporaryFile() as told:
+            assert child(lambda: measured(session, Path(told.name))) == 0, "the tests fail without any mutant"
+            said = json.loads(Path(told.name).read_text())
+        self.seconds: dict[str, float] = said["seconds"]
+        self.lines: dict[str, dict[str, list[str]]] = said["lines"]
+        self.trees: dict[str, ast.AST] = {}
+
+    def tests(self, file: str, line: int) -> list:
+        """Quick ones first; those that clear the whole database, and with it the guard, last."""
+        by_line, span = self.lines[file], self._function(file, line)
+        found = by_line.get(str(line), ()) if span else ()
+        # A line inside a statement, or one that runs when the module is loaded: all that its function, or the module, serves.
+        found = found or {name for other in span or by_line for name in by_line.get(str(other), ())}
+        return sorted((self.items[name] for name in set(found)), key=lambda item: (clears(item), self.seconds[item.nodeid]))
+
+    def limit(self, items: list) -> int:
+        """Seconds of processor time for these tests."""
+        return round(SPARE_S + 5 * sum(self.seconds[item.nodeid] for item in items))
+
+    def _function(self, file: str, line: int) -> range | None:
+        """The lines of the innermost function around it; None for what runs when the module is loaded."""
+        if file not in self.trees:
+            self.trees[file] = ast.parse((BACKEND / file).read_text())
+        functions = (node for node in ast.walk(self.trees[file]) if isinstance(node, (ast.FunctionDef, ast.Lambda)))
+        around = [node for node in functions if body_starts(node) <= line <= node.end_lineno]
+        inner = max(around, key=lambda node: node.lineno, default=None)
+        return inner and range(body_starts(inner), inner.end_lineno + 1)
+
+
+def body_starts(node) -> int:
+    return node.body[0].lineno if isinstance(node, ast.FunctionDef) else node.body.lineno
+
+
+def clears(item) -> bool:
+    return "transactional_db" in item.fixturenames
+
+
+def measured(session, told: Path) -> int:
+    """In a child: every test once, with nothing changed, and the lines each came by."""
+    import coverage
+
+    from tests.mutants import FILES
+
+    paths = {str(BACKEND / file): file for file in FILES}
+    watch = coverage.Coverage(data_file=None, include=list(paths), config_file=False)
+    seconds = {}
+    own_database()
+    items = sorted(session.items, key=clears)
+    watch.start()
+    for item in items:
+        watch.switch_context(item.nodeid)
+        began = time.monotonic()
+        session.config.hook.pytest_runtest_protocol(item=item, nextitem=following(items, item))
+        seconds[item.nodeid] = time.monotonic() - began
+        if session.testsfailed:
+            raise AssertionError(item.nodeid)
+    watch.stop()
+    lines = {file: {} for file in FILES}
+    for path, file in paths.items():
+        for line, contexts in watch.get_data().contexts_by_lineno(path).items():
+            lines[file][line] = [name for name in contexts if name]
+    told.write_text(json.dumps({"seconds": seconds, "lines": lines}))
+    return 0
+
+
+def following(items: list, item):
+    at = items.index(item) + 1
+    return items[at] if at < len(items) else None
+
+
+def child(work) -> int:
+    """What `work` returns, in a process of its own; not 0 when it was ended."""
     pid = os.fork()
     if pid == 0:
         try:
-            os._exit(run(session, file, source))
+            silent = os.open(os.devnull, os.O_WRONLY)
+            os.dup2(silent, 1)
+            if not os.environ.get("MUTANTS_LOUD"):
+                os.dup2(silent, 2)
+            os._exit(work())
         except BaseException:
+            if os.environ.get("MUTANTS_LOUD"):
+                import traceback
+
+                traceback.print_exc()
             os._exit(1)
     _, status = os.waitpid(pid, 0)
-    return status != 0
+    return status
 
 
-def run(session, file: str, source: str) -> int:
-    """In the child: the mutant in place, a database of its own, the likeliest tests first."""
+def own_database() -> Path:
     from django.db import connection
 
-    from tests.mutants import apply
-
-    signal.alarm(PATIENCE_S)
-    silent = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(silent, 1)
-    os.dup2(silent, 2)
     connection.close()
     own = f"{connection.settings_dict['NAME']}.{os.getpid()}"
     shutil.copy(connection.settings_dict["NAME"], own)
     connection.settings_dict["NAME"] = own
+    return Path(own)
+
+
+def run(session, items: list, file: str, source: str, limit: int) -> int:
+    """In the child: the mutant in place, on a database of its own; 1 as soon as a test notices."""
+    from tests.mutants import apply
+
+    signal.alarm(PATIENCE_S)
+    resource.setrlimit(resource.RLIMIT_CPU, (limit, limit))
+    own = own_database()
     apply(file, source)
-    near = f"tests/{file.split('/')[0]}/"
-    items = sorted(session.items, key=lambda item: (any(word in item.nodeid for word in LAST), near not in item.nodeid))
     try:
-        for i, item in enumerate(items):
-            session.config.hook.pytest_runtest_protocol(item=item, nextitem=items[i + 1] if i + 1 < len(items) else None)
+        for item in items:
+            session.config.hook.pytest_runtest_protocol(item=item, nextitem=following(items, item))
             if session.testsfailed:
                 return 1
         return 0
     finally:
-        os.unlink(own)
+        own.unlink()

@@ -1,7 +1,8 @@
-"""Changes the guarding code in small ways, one at a time, and sees whether the tests notice: `python -m tests.mutants [how many]`.
+"""Changes the guarding code in small ways, one at a time, and sees whether the tests notice: `python -m tests.mutants [how many] [file …]`.
 
 Django, the test database and the suites are loaded once; each mutant is a child of that process with one function
-changed, so a mutant costs seconds. Survivors are listed; those that are explained lie in tests/mutants.json with the reason.
+changed, so a mutant costs a second or two. Survivors are listed; those that are explained lie in tests/mutants.json with
+the reason, by `<file>: <the line>: <the change>`.
 """
 
 from __future__ import annotations
@@ -9,6 +10,7 @@ from __future__ import annotations
 import ast
 import copy
 import os
+import random
 import subprocess
 import sys
 import tempfile
@@ -81,17 +83,21 @@ def apply(file: str, source: str) -> None:
                 setattr(other, key, vars(module)[key])
 
 
-def every() -> list[tuple[str, int, str, str]]:
-    return [(file, *m) for file in FILES for m in mutants((BACKEND / file).read_text())]
+def chosen() -> list[tuple[str, int, str, str]]:
+    """All, or those of the files that were named; so many of them, if a number was given."""
+    most, files = int(os.environ["MUTANTS"] or 0), os.environ["MUTANTS_IN"].split()
+    found = [(file, *m) for file in FILES if not files or file in files for m in mutants((BACKEND / file).read_text())]
+    return random.Random(1).sample(found, most) if 0 < most < len(found) else found
 
 
-def main(most: int | None) -> int:
+def main(most: int | None, files: list[str]) -> int:
     with tempfile.TemporaryDirectory(dir="/dev/shm" if Path("/dev/shm").is_dir() else None) as data:
-        env = os.environ | {"HALFTHOU_DATA": data, "DATABASE_URL": "", "MUTANTS": str(most or ""), "VERIFY_MUTATIONS": "300"}
+        env = os.environ | {"HALFTHOU_DATA": data, "DATABASE_URL": "", "MUTANTS": str(most or ""), "MUTANTS_IN": " ".join(files), "VERIFY_MUTATIONS": "300"}
         left = [arg for path in LEFT_OUT for arg in ("--ignore", path)]
         command = [sys.executable, "-m", "pytest", "-q", "-s", "-p", "tests.mutant_plugin", "-p", "no:cacheprovider", *SUITES, *left]
         return subprocess.run(command, cwd=ROOT, env=env).returncode
 
 
 if __name__ == "__main__":
-    sys.exit(main(int(sys.argv[1]) if sys.argv[1:] else None))
+    number = [int(arg) for arg in sys.argv[1:] if arg.isdigit()]
+    sys.exit(main(number[0] if number else None, [arg for arg in sys.argv[1:] if not arg.isdigit()]))
