@@ -6,7 +6,7 @@ SETUP := $(PYTHON) scripts/setup.py
 FORMED := scripts tests/services tests/scripts tests/bench tests/conftest.py
 
 .DEFAULT_GOAL := help
-.PHONY: faults mutants coverage bench-replication backup restore help run run-lan test test-kernel check lint types bench goals pictures format demo-reset
+.PHONY: faults kills mutants coverage bench-replication backup restore help run run-lan test test-kernel check lint types bench goals pictures format demo-reset
 
 help: ## list what there is to do
 	@echo "Halfthou: a bench companion for people who assemble engines. Targets:"
@@ -32,6 +32,10 @@ test-kernel: ## the kernel's tests: seconds, no Django, no services
 faults: ## play N=2000 schedules of faults against phones and server, on SQLite and PostgreSQL; S= first seed
 	@$(SETUP) test
 	@PYTHONPATH=backend:. $(VENV)/python -m tests.faults $(or $(N),2000) $(or $(S),1)
+
+kills: ## kill Chromium N=200 times while readings are entered and sent, then server, worker, Redis and PostgreSQL
+	@$(SETUP) test
+	@KILLS=$(or $(N),200) $(VENV)/python scripts/test.py -q -s tests/browser/test_killed.py tests/faults/test_real_kills.py
 
 coverage: ## branch coverage of sync, record and permissions; fails below 100 %
 	@$(SETUP) test

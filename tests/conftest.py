@@ -75,16 +75,22 @@ def full_form_server(tmp_path_factory, postgres, redis_server):
 
 
 @pytest.fixture(scope="session")
-def browser():
-    """One Chromium for the session."""
+def player():
+    """Playwright itself: there may be only one in a process."""
     from playwright.sync_api import sync_playwright
 
+    with sync_playwright() as playwright:
+        yield playwright
+
+
+@pytest.fixture(scope="session")
+def browser(player):
+    """One Chromium for the session."""
     from tests.services import browsers
 
-    with sync_playwright() as playwright:
-        running = browsers.launch(playwright)
-        yield running
-        running.close()
+    running = browsers.launch(player)
+    yield running
+    running.close()
 
 
 @pytest.fixture

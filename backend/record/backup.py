@@ -7,7 +7,10 @@ import base64
 import hashlib
 import json
 import os
+import sqlite3
+import tempfile
 import zipfile
+import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime, UTC
@@ -21,6 +24,10 @@ from django.db.migrations.recorder import MigrationRecorder
 FORMAT, VERSION = "halfthou-backup", 1
 APPS = ("contenttypes", "auth", "shop", "record", "admin")
 AT_ONCE = 500
+
+
+# What reading a harmed archive may raise: there is no one error for it.
+HARMED = (zipfile.BadZipFile, zlib.error, KeyError, ValueError, TypeError, AttributeError, EOFError, OSError, RuntimeError)
 
 
 class Unfit(Exception):
@@ -70,7 +77,7 @@ def read_manifest(file: Path) -> dict:
                 _check_table(packed, file, name, table)
     except FileNotFoundError:
         raise Unfit(f"There is no file {file}.") from None
-    except (zipfile.BadZipFile, KeyError, ValueError, EOFError, OSError, AttributeError, NotImplementedError) as why:
+    except HARMED as why:
         raise Unfit(f"{file} is not a whole backup ({why}). Take another copy; nothing was changed.") from None
     return manifest
 
@@ -136,9 +143,6 @@ def _one_moment() -> Iterator[str]:
             connection.cursor().execute("SET TRANSACTION ISOLATION LEVEL REPEATABLE READ")
             yield "default"
         return
-    import sqlite3
-    import tempfile
-
     with tempfile.TemporaryDirectory() as folder:
         copy = Path(folder) / "copy.sqlite3"
         connection.ensure_connection()

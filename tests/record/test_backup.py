@@ -2,6 +2,7 @@
 
 import io
 import json
+import random
 import shutil
 import sqlite3
 import zipfile
@@ -17,6 +18,7 @@ from tests.services.processes import clean_env
 
 BUILD = "b-sprint-boat"
 TABLES = ("record_build", "record_build_people", "record_reading", "shop_person", "shop_device", "auth_permission", "django_content_type")
+FLIPS = 150
 READING = {"point": "main_bore", "station": "1", "text": "2.4505", "unit": "in"}
 
 
@@ -99,6 +101,21 @@ def test_a_harmed_file_is_refused_before_anything_is_touched(demo, tmp_path, har
         file.write_bytes(raw)
     with pytest.raises(backup.Unfit, match="Take another copy|no file|newer version"):
         backup.read_manifest(file)
+
+
+def test_whatever_bit_is_flipped_it_is_refused_or_makes_no_difference(demo, tmp_path):
+    """Anywhere in the file: in the packed rows, in what the archive says of itself, in the table of what is in it."""
+    pick, raw, file = random.Random(5), (demo.folder / "kept.zip").read_bytes(), tmp_path / "harmed.zip"
+    whole, refused = backup.read_manifest(demo.folder / "kept.zip"), 0
+    anywhere = [pick.randrange(len(raw)) for _ in range(FLIPS)]
+    for at in [*anywhere, *(pick.randrange(len(raw) - 4_000, len(raw)) for _ in range(FLIPS))]:
+        file.write_bytes(raw[:at] + bytes([raw[at] ^ 1 << pick.randrange(8)]) + raw[at + 1 :])
+        try:
+            assert backup.read_manifest(file) == whole, at
+        except backup.Unfit as why:
+            refused += 1
+            assert "nothing was changed" in str(why)
+    assert refused > FLIPS
 
 
 def test_a_harmed_file_changes_nothing(demo, tmp_path):

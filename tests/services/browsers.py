@@ -16,3 +16,8 @@ def program() -> str | None:
 
 def launch(playwright, **more):
     return playwright.chromium.launch(executable_path=program(), headless=True, args=FLAGS, **more)
+
+
+def launch_on(playwright, profile):
+    """A phone whose storage lies in this folder and outlives its browser, as a phone's does."""
+    return playwright.chromium.launch_persistent_context(str(profile), executable_path=program(), headless=True, args=FLAGS, **PHONE)
