@@ -146,20 +146,21 @@ class Fault:
     """A database statement, or a commit, that fails when its turn comes."""
 
     def __init__(self, at: int, kind: type[BaseException], for_good: bool):
-        self.at, self.kind, self.for_good, self.seen, self.struck = at, kind, for_good, 0, False
+        self.at, self.kind, self.for_good, self.seen, self.struck, self.first = at, kind, for_good, 0, False, ""
 
     @property
     def died(self) -> bool:
         return self.struck and self.kind is Killed
 
-    def tick(self) -> None:
+    def tick(self, what: str) -> None:
+        """`first`: what failed first."""
         self.seen += 1
         if self.seen == self.at or self.for_good and self.seen > self.at:
-            self.struck = True
+            self.struck, self.first = True, self.first or what
             raise self.kind("injected")
 
     def statement(self, execute, sql, params, many, context):
-        self.tick()
+        self.tick(sql)
         return execute(sql, params, many, context)
 
 
@@ -173,7 +174,7 @@ def failing(at: int, kind: type[BaseException], *, for_good: bool = False):
     commit = connection._commit
 
     def committing():
-        fault.tick()
+        fault.tick("COMMIT")
         return commit()
 
     connection._commit = committing
