@@ -6,11 +6,12 @@ import tempfile
 
 from places import ROOT, tool_env, venv_python
 
-WHAT = ("sync", "record", "shop", "review")
+WHAT = ("sync", "record", "shop", "review", "board", "config")
 SUITES = (
     "tests/sync",
     "tests/record",
     "tests/shop",
+    "tests/board",
     "tests/review/test_review.py",
     "tests/faults/test_nth_failure.py",
     "tests/faults/test_schedules.py",
@@ -19,9 +20,10 @@ SUITES = (
 
 def main() -> int:
     with tempfile.TemporaryDirectory() as data:
-        env = tool_env() | {"HALFTHOU_DATA": data, "COVERAGE_FILE": f"{data}/coverage"}
+        config_file = str(ROOT / "tests/coverage.ini")
+        env = tool_env() | {"HALFTHOU_DATA": data, "COVERAGE_FILE": f"{data}/coverage", "COVERAGE_OF_COMMANDS": "record", "COVERAGE_RCFILE": config_file}
         measure = [arg for name in WHAT for arg in ("--cov", name)]
-        config = ["--cov-branch", "--cov-config", str(ROOT / "tests/coverage.ini")]
+        config = ["--cov-branch", "--cov-config", config_file]
         report = [*config, "--cov-report", "term-missing:skip-covered", "--cov-fail-under", "100"]
         return subprocess.run([str(venv_python()), "-m", "pytest", "-q", *SUITES, *measure, *report], cwd=ROOT, env=env).returncode
 

@@ -1,5 +1,6 @@
 """The restore drill, by the very commands: from each database into each, nothing lost, nothing half restored."""
 
+import hashlib
 import io
 import json
 import random
@@ -126,26 +127,72 @@ def test_a_harmed_file_changes_nothing(demo, tmp_path):
     assert counted(demo) == before
 
 
-def test_a_restore_that_fails_half_way_brings_back_what_was_there(demo, tmp_path):
-    """Rows that the database refuses, in a file that is whole by its own account."""
-    file = tmp_path / "twice.zip"
-    with zipfile.ZipFile(demo.folder / "kept.zip") as good, zipfile.ZipFile(file, "w") as bad:
+def rewritten(file, to, change) -> None:
+    """The backup with the rows of one table changed, whole by its own account."""
+    with zipfile.ZipFile(file) as good, zipfile.ZipFile(to, "w") as bad:
         manifest = json.loads(good.read("manifest.json"))
         for name, table in manifest["tables"].items():
             rows = good.read(f"tables/{name}.jsonl")
             if name == "record_event":
-                import hashlib
-
-                rows += rows.splitlines(keepends=True)[0]
-                table |= {"rows": table["rows"] + 1, "sha256": hashlib.sha256(rows).hexdigest()}
+                lines = change(rows.splitlines(keepends=True))
+                rows = b"".join(lines)
+                table |= {"rows": len(lines), "sha256": hashlib.sha256(rows).hexdigest()}
             bad.writestr(f"tables/{name}.jsonl", rows)
         bad.writestr("manifest.json", json.dumps(manifest))
+
+
+def twice(lines: list[bytes]) -> list[bytes]:
+    """Rows that the database refuses."""
+    return [*lines, lines[0]]
+
+
+def test_a_restore_that_fails_half_way_brings_back_what_was_there(demo, tmp_path):
+    rewritten(demo.folder / "kept.zip", tmp_path / "twice.zip", twice)
     shop = on(tmp_path / "shop")
     shutil.copytree(demo.folder, shop.folder, dirs_exist_ok=True)
     before = counted(shop)
     with pytest.raises(RuntimeError):
-        shop.manage("restore", "--replace", str(file))
+        shop.manage("restore", "--replace", str(tmp_path / "twice.zip"))
     assert counted(shop) == before
+
+
+@pytest.mark.services
+def test_on_postgresql_too(demo, postgres, tmp_path):
+    rewritten(demo.folder / "kept.zip", tmp_path / "twice.zip", twice)
+    shop = on(tmp_path / "shop", postgres.new_database())
+    shop.manage("restore", str(demo.folder / "kept.zip"))
+    before = counted(shop)
+    with pytest.raises(RuntimeError):
+        shop.manage("restore", "--replace", str(tmp_path / "twice.zip"))
+    assert counted(shop) == before
+
+
+def test_where_nothing_was_nothing_is_left_or_kept(demo, tmp_path):
+    rewritten(demo.folder / "kept.zip", tmp_path / "twice.zip", twice)
+    shop = on(tmp_path / "shop")
+    with pytest.raises(RuntimeError):
+        shop.manage("restore", "--replace", str(tmp_path / "twice.zip"))
+    assert list(shop.folder.glob("*.sqlite3")) == []
+    assert "is kept" not in shop.manage("restore", "--replace", str(demo.folder / "kept.zip"))
+    assert counted(shop) == counted(demo)
+
+
+def test_rows_changed_in_the_file_are_refused(demo, tmp_path):
+    """The archive is whole, and a table in it is not the one that was written."""
+    with zipfile.ZipFile(demo.folder / "kept.zip") as good, zipfile.ZipFile(tmp_path / "changed.zip", "w") as bad:
+        for name in good.namelist():
+            bad.writestr(name, good.read(name).replace(b"marek", b"tomas"))
+    with pytest.raises(backup.Unfit, match="changed since it was written"):
+        backup.read_manifest(tmp_path / "changed.zip")
+
+
+def test_a_record_that_was_harmed_before_its_backup_is_named_after_the_restore(demo, tmp_path):
+    def other(lines: list[bytes]) -> list[bytes]:
+        return [line.replace(b'"builder"', b'"owner"', 1) for line in lines]
+
+    rewritten(demo.folder / "kept.zip", tmp_path / "harmed.zip", other)
+    with pytest.raises(RuntimeError, match="not all of it is as it was stored"):
+        on(tmp_path / "shop").manage("restore", str(tmp_path / "harmed.zip"))
 
 
 def test_a_stale_restore_and_the_phones_lose_nothing(embedded_server):

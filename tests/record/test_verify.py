@@ -1,6 +1,7 @@
 """Law: whatever is altered, dropped, swapped or cut off in the record is found, and the first bad event is named."""
 
 import copy
+import json
 import os
 import random
 from datetime import timedelta
@@ -11,7 +12,8 @@ import pytest
 from django.core.management import CommandError, call_command
 from django.db import connection
 
-from record import guard
+from kernel.canon import canon
+from record import chain, guard
 from record.models import Build, Event, Quarantine
 from record.verify import build_flaw, device_flaw, flaws
 from shop.models import Device
@@ -129,6 +131,40 @@ def test_a_head_that_was_printed_earlier_is_borne_out_or_not(record):
     early = Event.objects.get(seq=3)
     assert list(flaws({BUILD: {3: early.chain}})) == list(flaws({BUILD: {3: early.chain[:16]}})) == []
     assert [f.position for f in flaws({BUILD: {3: "0" * 64}})] == [3]
+
+
+def written_anew(build: Build, seq: int) -> None:
+    """By somebody who has the database and this code: one event is changed, and all seals, chains and heads after it follow suit."""
+    event = Event.objects.get(seq=seq)
+    said = json.loads(bytes(event.raw))
+    said["body"]["text"] = "2.4999"
+    raw = canon(said).encode()
+    Event.objects.filter(pk=event.pk).update(raw=raw, hash=chain.digest(raw))
+    head, links = "", dict.fromkeys(Event.objects.values_list("dev", flat=True), "")
+    for row in Event.objects.order_by("seq"):
+        row.seal = chain.seal(row)
+        row.chain = head = chain.next_link(head, row.seal)
+        row.link = links[row.dev] = chain.next_link(links[row.dev], row.seal)
+        row.save()
+    Build.objects.update(head_hash=head)
+    for dev, link in links.items():
+        Device.objects.filter(dev=dev).update(link=link)
+
+
+def test_a_record_written_anew_from_end_to_end_meets_the_sheet_and_the_phones(unguarded, builder):
+    """Every chain fits; only the heads that left the house, on paper and with each answer to a phone, tell."""
+    sheet = builder.get(f"/api/builds/{BUILD}/sheet").json()
+    phone = builder.sync().json()
+    builder.epoch = phone["epoch"]
+    printed, held = f"{BUILD}:{sheet['head']}:{sheet['head_hash'][:16]}", phone["builds"][BUILD]
+    call_command("verify", "--receipt", printed, stdout=StringIO())
+    written_anew(unguarded, 4)
+    assert list(flaws()) == []
+    for receipt in (printed, f"{BUILD}:{held['head']}:{held['head_hash']}"):
+        with pytest.raises(CommandError):
+            call_command("verify", "--receipt", receipt, stdout=StringIO())
+    again = {"dev": builder.dev, "epoch": builder.epoch, "events": [], "follow": {BUILD: held["head"]}, "heads": {BUILD: held["head_hash"]}}
+    assert builder.post("/api/sync", again).json()["epoch"] != builder.epoch, "the phone's receipt went unheeded"
 
 
 def test_an_event_of_no_known_device(unguarded):

@@ -1,5 +1,6 @@
 """The real application as subprocesses, in both forms. A Server is also the text of its address: page.goto(server)."""
 
+import os
 import shutil
 import subprocess
 import sys
@@ -16,6 +17,12 @@ def healthy(url: str) -> bool:
             return answer.status == 200
     except (urllib.error.URLError, OSError):
         return False
+
+
+def python() -> list[str]:
+    """Python, under the eyes of `make coverage` when that is what runs."""
+    watched = os.environ.get("COVERAGE_OF_COMMANDS", "")
+    return [sys.executable, *(f"-m coverage run --parallel-mode --source={watched}".split() if watched else [])]
 
 
 class Server(str):
@@ -37,7 +44,7 @@ class Server(str):
         return str(self)
 
     def manage(self, *arguments: str) -> str:
-        done = subprocess.run([sys.executable, "manage.py", *arguments], cwd=BACKEND, env=self.env, capture_output=True, text=True)
+        done = subprocess.run([*python(), "manage.py", *arguments], cwd=BACKEND, env=self.env, capture_output=True, text=True)
         if done.returncode:
             raise RuntimeError(f"manage.py {' '.join(arguments)} failed:\n{done.stdout}{done.stderr}")
         return done.stdout
