@@ -3,7 +3,7 @@ import { address, parse, to } from "./route";
 
 describe("addresses", () => {
   it("go there and back", () => {
-    for (const at of [to.today, to.board, to.settings, to.login, to.build("b-1"), to.step("b-1", "cam_in"), to.findings("b-1"), to.sheet("b-1")]) {
+    for (const at of [to.today, to.practice, to.board, to.settings, to.login, to.build("b-1"), to.step("b-1", "cam_in"), to.findings("b-1"), to.sheet("b-1")]) {
       expect(address(parse(at))).toBe(at);
     }
   });

@@ -1,10 +1,10 @@
 // Addresses live in the hash: they work with no server behind them.
 export type Route =
-  | { screen: "today" | "board" | "settings" | "login" | "lost" }
+  | { screen: "today" | "practice" | "board" | "settings" | "login" | "lost" }
   | { screen: "build" | "findings" | "sheet" | "parts"; build: string }
   | { screen: "step"; build: string; step: string };
 
-const PLAIN = ["today", "board", "settings", "login"] as const;
+const PLAIN = ["today", "practice", "board", "settings", "login"] as const;
 
 export function parse(hash: string): Route {
   const [head = "", build = "", page = "", step = ""] = hash.replace(/^#\/?/, "").split("/").map(safe);
@@ -24,7 +24,7 @@ function safe(part: string): string {
 }
 
 export const to = {
-  today: "#/today", board: "#/board", settings: "#/settings", login: "#/login",
+  today: "#/today", practice: "#/practice", board: "#/board", settings: "#/settings", login: "#/login",
   build: (build: string): string => `#/build/${encodeURIComponent(build)}`,
   step: (build: string, step: string): string => `#/build/${encodeURIComponent(build)}/step/${encodeURIComponent(step)}`,
   findings: (build: string): string => `#/build/${encodeURIComponent(build)}/findings`,

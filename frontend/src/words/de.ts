@@ -39,6 +39,11 @@ export const words: Words = {
     go: "Diesen Motor beginnen", needName: "Dem Motor einen Namen geben.", hello: (who) => `An der Bank: ${who}`,
     notOpen: "Noch nicht auf diesem Telefon; kommt mit dem nächsten Abgleich.",
   },
+  practice: {
+    title: "Üben", called: "Übung",
+    teach: "Die Reihenfolge an einem Motor lernen, den es nicht gibt.",
+    how: "Hier einen Motor anlegen und beliebige Werte messen: Es zeigt sich, was jeder bedeutet, was den nächsten Schritt sperrt und was es richtet. In der Notiz steht, dass es eine Übung ist; niemand hält sie für einen Motor.",
+  },
   build: {
     next: "Weiter", again: "Noch einmal zu prüfen", contrary: "Zwei Messwerte an einer Stelle. Welcher stimmt?",
     keep: (shown, who) => `${shown}, gemessen von ${who}`, settle: "Dieser stimmt",

@@ -38,6 +38,11 @@ export const words = {
     go: "Start this build", needName: "Give the build a name.", hello: (who: string): string => `At the bench: ${who}`,
     notOpen: "Not on this phone yet; it comes with the next sync.",
   },
+  practice: {
+    title: "Practice", called: "Practice",
+    teach: "Learn the order on an engine that is not there.",
+    how: "Start a build here and read whatever numbers you like: you see what each one means, what holds the next step, and what would put it right. Its note says that it is practice, so nobody takes it for an engine.",
+  },
   build: {
     next: "Go on", again: "To be checked again", contrary: "Two readings of one spot. Which is right?",
     keep: (shown: string, who: string): string => `${shown}, read by ${who}`, settle: "This one is right",
