@@ -17,7 +17,7 @@ def overview(lens: Lens) -> dict:
     info, procedure = lens.build.info, lens.procedure
     return {
         "build": {"id": info["id"], "name": info["name"], "procedure": procedure["procedure"], "revision": procedure["revision"],
-                  "title": procedure["title"], "duty": info["duty"]},
+                  "title": procedure["title"], "duty": info["duty"], "note": info["note"]},
         "next": next_step(lens.build, rows),
         "phases": [_phase(lens, phase, rows) for phase in procedure["phases"]],
         "steps": [{"id": row["id"], "title": lens.build.steps[row["id"]]["title"], "phase": lens.build.steps[row["id"]]["phase"],

@@ -16,7 +16,7 @@ export interface BenchEvent {
 }
 
 export interface Overview {
-  build: { id: string; name: string; procedure: string; revision: number; title: string; duty: string };
+  build: { id: string; name: string; procedure: string; revision: number; title: string; duty: string; note: string };
   next: string | null;                       // id of the step to go to now; null when all is done
   phases: { id: string; title: string; done: number; total: number; status: Status }[];
   steps: { id: string; title: string; phase: string; status: Status; why: string[] }[];

@@ -36,7 +36,7 @@ export const words: Words = {
     teach: "Ein Motor, von den Teilen auf der Bank bis zum ersten Lauf. Unten beginnen: Namen geben, Ablauf wählen; die App führt von Schritt zu Schritt.",
     left: (ago) => `Verlassen ${ago}`,
     note: "Notiz", noProcedures: "Noch kein Ablauf auf diesem Telefon. Er kommt mit dem ersten Netz.",
-    go: "Diesen Motor beginnen", needName: "Dem Motor einen Namen geben.", hello: (who) => `An der Bank: ${who}`,
+    go: "Diesen Motor beginnen", notYours: "Einen Motor legt der Inhaber oder ein Monteur an. Frag einen von ihnen; dann kommt er auf dieses Telefon.", needName: "Dem Motor einen Namen geben.", hello: (who) => `An der Bank: ${who}`,
     notOpen: "Noch nicht auf diesem Telefon; kommt mit dem nächsten Abgleich.",
   },
   practice: {

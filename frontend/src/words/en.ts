@@ -35,7 +35,7 @@ export const words = {
     teach: "A build is one engine, from parts on the bench to first fire. Start one below: give it a name, choose its procedure, and the app leads from step to step.",
     left: (ago: string): string => `Left ${ago}`,
     note: "Note", noProcedures: "No procedure on this phone yet. It fetches them with the first network.",
-    go: "Start this build", needName: "Give the build a name.", hello: (who: string): string => `At the bench: ${who}`,
+    go: "Start this build", needName: "Give the build a name.", notYours: "An owner or a builder starts a build. Ask one of them; then it comes to this phone.", hello: (who: string): string => `At the bench: ${who}`,
     notOpen: "Not on this phone yet; it comes with the next sync.",
   },
   practice: {

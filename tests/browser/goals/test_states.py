@@ -20,7 +20,7 @@ AXE_RUN = """() => axe.run(document, {resultTypes: ["violations"]}).then((r) => 
   v.id + ": " + v.nodes.slice(0, 2).map((n) => n.target.join(" ")).join(", ")))"""
 COMPLETE = ("key-tick", "torque-pull", "next-button", "offer-apply")
 APART = {("ask-again", "ask-keep"), ("undo-save", "cancel"), ("concede-save", "cancel"), ("torque-again", "torque-pull")}
-NOT_STEPS = ("today", "start a build", "a build", "parts", "one part", "findings", "settings", "board")
+NOT_STEPS = ("today", "start a build", "a build", "parts", "one part", "findings", "settings", "practice", "board")
 
 
 class Seen:

@@ -43,6 +43,8 @@ def _calm_screens(hand: Hand, held: str, at) -> None:
     at("findings", page.get_by_role("heading", level=1))
     page.goto(f"{hand.base}/#/settings")
     at("settings", go("set-thou"))
+    page.goto(f"{hand.base}/#/practice")
+    at("practice", go("build-start"))
     page.goto(f"{hand.base}/#/board")
     at("board", go(f"board-{SHORT}"))
 

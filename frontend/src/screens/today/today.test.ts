@@ -4,7 +4,7 @@ import { byRecent, nextLine } from "./today";
 
 const card = (id: string, last_at: number | null) => ({ id, name: id, procedure: "p", revision: 1, waiting: 0, last_at });
 const overview = (next: string | null): Overview => ({
-  build: { id: "b", name: "B", procedure: "p", revision: 1, title: "", duty: "race" }, next, phases: [],
+  build: { id: "b", name: "B", procedure: "p", revision: 1, title: "", duty: "race", note: "" }, next, phases: [],
   steps: [{ id: "a", title: "Main caps", phase: "x", status: "done", why: [] }, { id: "t", title: "Timing set", phase: "x", status: "held", why: ["Cam end play is over."] }],
   again: [], contrary: [], concessions: [], update_needed: 0,
 });

@@ -16,3 +16,6 @@ export function nextLine(overview: Overview): NextLine | null {
     done: overview.steps.filter((s) => s.status === "done").length, total: overview.steps.length,
     begun: overview.steps.some((s) => s.status === "done" || s.status === "in_work" || s.status === "stale") };
 }
+
+/** Who may open a build: the shop's server takes one from nobody else. */
+export const opens = (role: string | undefined): boolean => role === "owner" || role === "builder";
