@@ -84,6 +84,6 @@ format: ## put the Python in its usual form
 	@$(VENV)/ruff check --fix-only --quiet .
 	@$(VENV)/ruff format $(FORMED)
 
-demo-reset: ## throw the demo shop's data away and load it again
+demo-reset: ## set aside what was recorded in the demo shop and begin it afresh
 	@$(SETUP) venv
 	@$(VENV)/python scripts/demo_reset.py

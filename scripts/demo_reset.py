@@ -1,4 +1,4 @@
-"""Throw away what was recorded in the demo shop and load it afresh. Phones must log in again."""
+"""Set aside what was recorded in the demo shop and begin it afresh. Phones must log in again."""
 
 import serve
 from places import say

@@ -6,6 +6,7 @@ from drf_spectacular.views import SpectacularAPIView
 from pwa.views import manifest
 
 from board.views import BoardView, ProceduresView, ProcedureView, SheetView
+from demo.views import DemoView
 from shop.views import LoginView, LogoutView
 from sync.views import ImportView, SyncView
 
@@ -21,6 +22,7 @@ api = [
     path("procedures/<slug:procedure>/<int:revision>", ProcedureView.as_view(), name="procedure"),
     path("board", BoardView.as_view(), name="board"),
     path("builds/<slug:build>/sheet", SheetView.as_view(), name="sheet"),
+    path("demo", DemoView.as_view(), name="demo"),
     path("schema", SpectacularAPIView.as_view(), name="schema"),
     path("health", HealthView.as_view(), name="health"),
     re_path(r"^", no_such_address, name="no-such-address"),

@@ -27,10 +27,13 @@ def keys() -> list[str]:
     return [told["key"] for told in files()]
 
 
-def batches(told: dict, midnight: int) -> Iterator[tuple[str, list[dict]]]:
-    """(who, events) of one build, turn by turn: what one person did at it without a break is sent together."""
+def batches(told: dict, midnight: int, times: int = 0) -> Iterator[tuple[str, list[dict]]]:
+    """(who, events) of one build, turn by turn: what one person did at it without a break is sent together.
+
+    `times`: how often the demo was begun afresh before.
+    """
     # Each file has numbers of its own, so that a build added to the demo later never takes one that was used.
-    phones = {who: Phone(dev, told["numbers_from"]) for who, (dev, _) in world.PHONES.items()}
+    phones = {who: Phone(world.number_of(dev, times), told["numbers_from"]) for who, (dev, _) in world.PHONES.items()}
     pen = Pen(told, library.load_all()[told["procedure"], told["revision"]])
     for number, turn in enumerate(told["diary"]):
         pen.takes_up(phones[turn["who"]], clock.moment(midnight, turn["day"], turn["at"]))

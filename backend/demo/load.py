@@ -1,5 +1,6 @@
 """Puts the demo shop into the record, through the same door phones use. Doing it again changes nothing."""
 from catalogue import library
+from django.core.management.base import CommandError
 from django.db import transaction
 
 from record.models import Build
@@ -9,18 +10,24 @@ from shop.models import Device, Person, Shop
 
 from . import clock, diary, world
 
+TAKEN = f"A shop of your own has the demo's short name, {world.SHOP[0]}. The demo is not put into it."
+
 
 @transaction.atomic
 def load() -> Shop:
-    shop, _ = Shop.objects.get_or_create(slug=world.SHOP[0], defaults={"name": world.SHOP[1]})
+    shop, _ = Shop.objects.get_or_create(slug=world.SHOP[0], defaults={"name": world.SHOP[1], "demo": True})
+    if not shop.demo:
+        raise CommandError(TAKEN)
+    times = world.times_begun()
     people = {slug: _person(shop, slug, name, role, password) for slug, name, role, password in world.PEOPLE}
     midnight = clock.today()
     # Told against today, so a build that is there already is left as it is: told again it would be another story.
     there = set(Build.objects.filter(shop=shop).values_list("key", flat=True))
-    _send(_device(shop, *world.BENCH_DEVICE, people["ines"]), people["ines"], events(midnight), there)
-    phones = {who: _device(shop, *phone, people[who]) for who, phone in world.PHONES.items()}
+    bench, label = world.BENCH_DEVICE
+    _send(_device(shop, world.number_of(bench, times), label, people["ines"]), people["ines"], events(midnight, times), there)
+    phones = {who: _device(shop, world.number_of(dev, times), label, people[who]) for who, (dev, label) in world.PHONES.items()}
     for told in [told for told in diary.files() if told["key"] not in there]:
-        for who, batch in diary.batches(told, midnight):
+        for who, batch in diary.batches(told, midnight, times):
             _send(phones[who], people[who], batch, there)
     for build in Build.objects.filter(shop=shop, key__in=[b["key"] for b in world.BUILDS] + diary.keys()):
         build.people.add(*people.values())
@@ -33,11 +40,12 @@ def _send(device: Device, person: Person, batch: list[dict], there: set[str]) ->
         ingest(device=device, person=person, things=fresh)
 
 
-def events(midnight: int) -> list[dict]:
+def events(midnight: int, times: int = 0) -> list[dict]:
     """Of the builds not begun yet."""
     opened = clock.moment(midnight, *world.OPENED)
     drafts = [draft for build in world.BUILDS for draft in _of_build(build)]
-    return [_event(n, opened, build, type, body) for n, (build, type, body) in enumerate(drafts, start=1)]
+    dev = world.number_of(world.BENCH_DEVICE[0], times)
+    return [_event(dev, n, opened, build, type, body) for n, (build, type, body) in enumerate(drafts, start=1)]
 
 
 def _of_build(build: dict):
@@ -60,8 +68,8 @@ def _parts(kind: str, title: str, unit: str, sizes: list[tuple[str, int]]):
                    "title": f"{title} {size} {unit}, no. {copy}", "size": {"text": size, "unit": unit}}
 
 
-def _event(n: int, opened: int, build: str, type: str, body: dict) -> dict:
-    return {"dev": world.BENCH_DEVICE[0], "n": n, "build": build, "type": type, "v": 1,
+def _event(dev: str, n: int, opened: int, build: str, type: str, body: dict) -> dict:
+    return {"dev": dev, "n": n, "build": build, "type": type, "v": 1,
             "at": opened + n * clock.SECOND, "seen": 0, "body": body}
 
 

@@ -1,4 +1,7 @@
 """The invented shop. Every name and figure here is made up; nothing is taken from a real shop, engine or person."""
+import hashlib
+
+from shop.models import Shop
 
 SHOP = ("tern-hollow", "Tern Hollow Engines")
 
@@ -18,6 +21,18 @@ PHONES = {
     "juno": ("c4b7083ad26e4f19857b1ce2409a6f5d", "Juno's phone"),
     "tomasz": ("59e2d7f0a13b4c84916da8035be7421f", "Tomasz's tablet"),
 }
+
+
+def times_begun() -> int:
+    """How often the demo was begun afresh: each time left a shop behind that holds what was recorded until then."""
+    return Shop.objects.filter(demo=True).exclude(slug=SHOP[0]).count()
+
+
+def number_of(dev: str, times: int) -> str:
+    """A device's number in the demo that was begun afresh so often: the record takes each entry of a device once."""
+    return hashlib.sha256(f"{dev}:{times}".encode()).hexdigest()[:32] if times else dev
+
+
 OPENED = (13, "07:30")  # days before the day of loading, UTC: when the builds below were opened
 
 _V8_LIMITS = [

@@ -1,11 +1,9 @@
 """Law: nobody changes or deletes an event. The database itself refuses, whoever asks.
 
-Triggers on SQLite and PostgreSQL. They are put up by a migration and taken down only by `unguarded`, which the reset of
-the demo shop uses inside one transaction.
+Triggers on SQLite and PostgreSQL, put up by a migration. Nothing that the server does takes them down; only a migration
+that has to rewrite the tables may, and puts them up again.
 """
-from contextlib import contextmanager
-
-from django.db import connection, transaction
+from django.db import connection
 
 TABLES = ("record_event", "record_quarantine")
 REFUSAL = "the record is append-only"
@@ -29,15 +27,6 @@ def remove(conn=None) -> None:
         for table in TABLES:
             for act in ("update", "delete", "truncate"):
                 cursor.execute(f"DROP TRIGGER IF EXISTS {table}_no_{act}" + on.format(table))
-
-
-@contextmanager
-def unguarded():
-    """For the reset of a demo shop only. On failure the transaction brings the triggers back."""
-    with transaction.atomic():
-        remove()
-        yield
-        install()
 
 
 def _sqlite() -> list[str]:

@@ -20,6 +20,8 @@ class Shop(models.Model):
     epoch = models.CharField(max_length=32, default=new_epoch)
     # Signs events on their way to phones. It is kept with the record, so that a restored record knows its own.
     mark_key = models.CharField(max_length=64, default=new_key, editable=False)
+    # Invented, and may be begun afresh. Only the loading of the demo says so; a shop that people work in never becomes one.
+    demo = models.BooleanField(default=False, editable=False)
 
     def __str__(self) -> str:
         return self.name

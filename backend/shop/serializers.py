@@ -30,6 +30,10 @@ class Problem(serializers.Serializer):
     error = serializers.CharField(help_text="One sentence: what, where, what to do.")
 
 
+class LoginProblem(Problem):
+    afresh = serializers.BooleanField(required=False, help_text="True where this phone holds a demo shop that was begun afresh since.")
+
+
 class PersonNews(serializers.Serializer):
     name = serializers.CharField()
     role = serializers.CharField()

@@ -5,7 +5,7 @@ from rest_framework.views import APIView
 
 from . import services, throttle
 from .models import DeviceToken
-from .serializers import LoginAnswer, LoginRequest, Problem
+from .serializers import LoginAnswer, LoginProblem, LoginRequest, Problem
 
 TOO_MANY = "Too many wrong passwords. Wait ten minutes, then try again."
 INCOMPLETE = "The login lacks a name, a password or the phone’s number. Fill in both fields and try again."
@@ -15,7 +15,7 @@ class LoginView(APIView):
     authentication_classes: list = []
     permission_classes = [AllowAny]
 
-    @extend_schema(request=LoginRequest, responses={200: LoginAnswer, 400: Problem, 429: Problem}, auth=[])
+    @extend_schema(request=LoginRequest, responses={200: LoginAnswer, 400: LoginProblem, 429: Problem}, auth=[])
     def post(self, request):
         asked = LoginRequest(data=request.data)
         if not asked.is_valid():
@@ -25,6 +25,8 @@ class LoginView(APIView):
             return Response({"error": TOO_MANY}, status=429)
         try:
             token, row = services.log_in(**asked.validated_data)
+        except services.BegunAfresh as refusal:
+            return Response({"error": str(refusal), "afresh": True}, status=400)
         except services.Refused as refusal:
             throttle.failed(**who)
             return Response({"error": str(refusal)}, status=400)

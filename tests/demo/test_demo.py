@@ -5,7 +5,6 @@ from django.core.management import call_command
 
 from demo import clock, diary, world
 from record.models import Build, Event, Quarantine
-from shop.models import Shop
 from tests.record.world import Phone
 
 from .told import written
@@ -98,18 +97,3 @@ def test_loading_says_who_can_log_in(db, capsys):
     call_command("demo_load")
     said = capsys.readouterr().out
     assert all(login in said and password in said for login, _, _, password in world.PEOPLE)
-
-
-def test_reset_takes_the_demo_shop_alone(loaded, reed):
-    other = Phone("owner-reed-bank")
-    other.sync(other.opening())
-    epoch = Shop.objects.get(slug="tern-hollow").epoch
-    phone = Phone()
-    phone.log_in("marek", "marek-bench")
-    phone.sync(phone.event(build="b-sprint-boat"), phone.event(build="b-jet-sprint"))
-    before = sorted(stored())
-    call_command("demo_reset", verbosity=0)
-    assert Event.objects.filter(build__shop=reed).count() == 1
-    assert len(stored()) == len(before) - 2 and set(stored()) <= set(before), "all of it is back, and nothing else"
-    assert Build.objects.get(key="b-sprint-boat").events.filter(type="reading").count() == 0
-    assert Shop.objects.get(slug="tern-hollow").epoch != epoch and phone.sync().status_code == 401

@@ -22,6 +22,9 @@ MATRIX = {
     ("procedure", "GET", "/api/procedures/pushrod-v8/1"): INSIDE,
     ("board", "GET", "/api/board"): INSIDE,
     ("sheet", "GET", f"/api/builds/{BUILD}/sheet"): ONE_BUILD,
+    # Not there at all for a shop that people work in, whoever asks; tests/demo asks in a demo shop.
+    ("demo", "GET", "/api/demo"): {"nobody": 401, **dict.fromkeys(Role.values, 404), "other": 404},
+    ("demo", "POST", "/api/demo"): {"nobody": 401, **dict.fromkeys(Role.values, 404), "other": 404},
     ("schema", "GET", "/api/schema"): OPEN,
     ("health", "GET", "/api/health"): OPEN,
     ("no-such-address", "GET", "/api/nothing"): {"nobody": 404, **dict.fromkeys(Role.values, 404), "other": 404},

@@ -6,7 +6,8 @@ from record.carry import signed
 from record.models import Build, Event, Quarantine
 from record.shape import read
 from record.verify import flaws
-from shop.models import Device, Person, Shop
+from shop.models import Device, DeviceToken, Person, Shop
+from tests.record.unguarded import unguarded
 from tests.record.world import BUILD, Phone
 
 from .test_files import lines
@@ -16,9 +17,7 @@ pytestmark = pytest.mark.django_db
 
 def forget(*events: Event) -> None:
     """The server goes back to before these, which are the last of their build and device; it keeps its epoch."""
-    from record import guard
-
-    with guard.unguarded():
+    with unguarded():
         for event in events:
             Event.objects.filter(pk=event.pk).delete()
             before = Event.objects.filter(build=event.build_id).order_by("-seq").first()
@@ -59,10 +58,7 @@ def test_also_of_a_phone_this_copy_never_heard_of(builder, owner, tern):
 
 
 def forget_all(phone: Phone) -> None:
-    from record import guard
-    from shop.models import DeviceToken
-
-    with guard.unguarded():
+    with unguarded():
         Event.objects.all().delete()
         Build.objects.all().delete()
         DeviceToken.objects.filter(device__dev=phone.dev).delete()

@@ -2,13 +2,16 @@ from django.core.management.base import BaseCommand
 
 from demo import world
 from demo.load import load
-from demo.reset import clear
+from demo.reset import begin_afresh
+from shop.models import Shop
 
 
 class Command(BaseCommand):
-    help = ("Empties the demo shop's record and loads it afresh; no other shop is touched. Phones must log in again; "
-            "a phone that still holds old demo events sends them again, so clear its site data as well.")
+    help = ("Begins the demo shop afresh; no other shop is touched. What was recorded in it is set aside, out of everybody's "
+            "sight. Phones must log in again, and say then what to do with what they hold of the old one.")
 
     def handle(self, *args, **options) -> None:
-        self.stdout.write(f"{clear()} events of {world.SHOP[1]} removed.")
-        self.stdout.write(f"{load().name} is loaded afresh.")
+        shop = Shop.objects.filter(slug=world.SHOP[0]).first()
+        entries = begin_afresh(shop) if shop else 0
+        load()
+        self.stdout.write(f"{world.SHOP[1]} is begun afresh; {entries} entries of the old one are set aside.")
