@@ -2,12 +2,13 @@
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { defineConfig } from "vitest/config";
 import { packedKernel } from "./scripts/bundle-kernel.mjs";
+import { tradePages } from "./scripts/trade-pages.mjs";
 
 const server = process.env.HALFTHOU_SERVER ?? "http://127.0.0.1:8000";
 
 export default defineConfig({
   base: "/static/",
-  plugins: [packedKernel(), svelte()],
+  plugins: [packedKernel(), tradePages(), svelte()],
   resolve: process.env.VITEST ? { conditions: ["browser"] } : undefined,
   worker: { format: "es", plugins: () => [packedKernel()] },
   build: { outDir: "dist", emptyOutDir: true, target: "es2022", assetsInlineLimit: 0, sourcemap: false,

@@ -20,6 +20,10 @@ class DemoOut(serializers.Serializer):
     entries = serializers.IntegerField()
 
 
+class ResetOut(serializers.Serializer):
+    entries = serializers.IntegerField(help_text="how many were set aside")
+
+
 class DemoView(APIView):
     @extend_schema(responses={200: DemoOut, 401: Problem, 403: Problem, 404: Problem})
     def get(self, request):
@@ -28,10 +32,9 @@ class DemoView(APIView):
         builds = Build.objects.filter(shop=shop)
         return Response({"builds": builds.count(), "entries": Event.objects.filter(build__in=builds).count()})
 
-    @extend_schema(request=None, responses={204: None, 401: Problem, 403: Problem, 404: Problem})
+    @extend_schema(request=None, responses={200: ResetOut, 401: Problem, 403: Problem, 404: Problem})
     def post(self, request):
-        begin_afresh(_own_demo(request))
-        return Response(status=204)
+        return Response({"entries": begin_afresh(_own_demo(request))})
 
 
 def _own_demo(request) -> Shop:

@@ -12,6 +12,9 @@ const page = createHash("sha256").update(readFileSync(resolve(dist, "index.html"
 const { count, size, warnings } = await generateSW({
   globDirectory: dist,
   globPatterns: ["assets/**/*.{js,css,wasm,json,woff2,svg}"],
+  globIgnores: ["assets/trade-*"],
+  // The trade pages: kept as soon as they were fetched once, this version's and for a while the one before.
+  runtimeCaching: [{ urlPattern: /\/static\/assets\/trade-/, handler: "CacheFirst", options: { cacheName: "halfthou-trade", expiration: { maxEntries: 2 } } }],
   modifyURLPrefix: { "": "/static/" },
   dontCacheBustURLsMatching: /\/assets\//,           // Vite's names already carry a hash
   additionalManifestEntries: [{ url: "/", revision: page }],   // Django serves the page at /, not under /static/

@@ -88,6 +88,8 @@ export interface BenchApi {
   /** These two need the network. `board` answers null when nothing changed since the last call. */
   board(): Promise<Board | null>;
   sheet(build: string): Promise<unknown>;
+  /** Anything else of the server. A rejection with a `cause` is the server's own refusal; without, it was not reached. */
+  ask<T>(path: string, init?: RequestInit, patience?: number): Promise<T>;
 
   /** Calls back whenever the build's events change: an append here, or news from the server. Returns the way to stop. */
   subscribe(build: string, changed: () => void): () => void;
@@ -97,5 +99,6 @@ export interface BenchApi {
   glimpse(): Glimpse | null;                       // at the start: what was on the screen last
   remember(build: string, step: StepView, overview: Overview): void;
   applyUpdate(): void;                             // reloads once into the waiting version
+  beginAfresh(): Promise<void>;                    // this phone's whole log goes; only for a demo that was begun afresh
   exportEvents(): Promise<string>;                 // everything unsent as JSON Lines, for a file
 }

@@ -7,6 +7,7 @@ import { Bench } from "./session/bench";
 import { glimpse } from "./session/glimpse";
 import "./screens/settings/install";
 import { register } from "./sw/register";
+import { stockPages } from "./sw/trade";
 import { painted } from "./screens/frame";
 import { post } from "./sync/network";
 
@@ -25,6 +26,7 @@ setTimeout(() => bench.nudge("start"), TALK_AFTER_MS);
 
 void begin.then(() => {
   void register();
+  stockPages();
   // Asked for so that a full phone does not take the log away; a refusal changes nothing else.
   void navigator.storage?.persist?.().catch(() => false);
 });

@@ -21,7 +21,8 @@ def _fit_view(lens: Lens, fit: dict) -> dict:
     unit = lens.shown.unit(spec["dimension"], scale_of(spec))
     value = fit["value"]
     return {
-        "fit": fit["fit"], "station": fit["station"], "title": lens.spot_title("fits", fit["fit"], fit["station"]),
+        "fit": fit["fit"], "kind": spec["title"], "page": spec.get("page") or "", "station": fit["station"],
+        "title": lens.spot_title("fits", fit["fit"], fit["station"]),
         "state": fit["state"], "close": fit["close"], "conceded": fit["conceded"], "word": _word(lens, fit),
         "value": "" if value is None else lens.shown.figure(value, unit), "unit": lens.shown.label(unit),
         "others": [] if value is None else lens.shown.beside(value, spec["dimension"], scale_of(spec)),

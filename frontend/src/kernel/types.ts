@@ -65,6 +65,7 @@ export type FitState = "in" | "under" | "over" | "not_read" | "stale" | "contrar
 
 export interface FitView {                   // a verdict; the slot picture is drawn from the raw integers
   fit: string; station: string; title: string;
+  kind?: string; page?: string;              // its name whatever the station, and its trade page: why, formula, sources
   state: FitState;
   close: boolean;                            // inside, but nearer a post than the reading can tell
   conceded: boolean;

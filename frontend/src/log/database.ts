@@ -1,6 +1,6 @@
 // The phone's own database. What is written here is on the phone for good before anything says so:
 // every write is a transaction with strict durability, and is done when the transaction completes.
-import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from "idb";
+import { deleteDB, type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from "idb";
 import type { BenchEvent, Finding } from "../kernel/types";
 import type { Person, ProcedureCard } from "../bench";
 
@@ -129,6 +129,12 @@ export class Database {
     } catch (error) {
       throw inWords(error);
     }
+  }
+
+  /** The phone's own log, for good. */
+  async destroy(): Promise<void> {
+    await this.close();
+    await deleteDB(this.name);
   }
 
   async close(): Promise<void> {

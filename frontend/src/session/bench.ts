@@ -14,7 +14,7 @@ import { buildId } from "./ids";
 import { OpenBuilds } from "./open-builds";
 import { People } from "./people";
 import { Procedures } from "./procedures";
-import { BoardReader, sheet } from "./server";
+import { BoardReader, question, sheet } from "./server";
 import { forget, glimpse, remember, type Glimpse } from "./glimpse";
 import { Tabs } from "./tabs";
 
@@ -260,6 +260,7 @@ export class Bench implements BenchApi {
   // The rest
 
   async board() { return this.boards.read(this.tokenOrSay()); }
+  async ask<T>(path: string, init?: RequestInit, patience?: number): Promise<T> { return question<T>(this.tokenOrSay(), path, init, patience); }
   async sheet(build: string) { return sheet(this.tokenOrSay(), build); }
   private tokenOrSay(): string {
     const token = this.staff.token();
@@ -289,6 +290,13 @@ export class Bench implements BenchApi {
   remember(build: string, step: StepView, overview: Overview): void {
     const person = get(this.staff.person);
     if (person) remember({ person, settings: get(this.staff.settings), build, step, overview });
+  }
+
+  /** Everything on this phone goes, its number too: for a demo that was begun afresh, and only when somebody said so. */
+  async beginAfresh(): Promise<void> {
+    forget();
+    await this.log.database.destroy();
+    location.reload();
   }
 
   exportEvents(): Promise<string> { return this.log.exportLines(); }

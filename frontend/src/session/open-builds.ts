@@ -48,7 +48,7 @@ export class OpenBuilds {
 
   private async opening(build: string): Promise<Opening> {
     const [row, events] = await Promise.all([this.log.build(build), this.log.eventsOf(build)]);
-    if (row === undefined) throw new Error(UNKNOWN);
+    if (row === undefined) throw new Error(UNKNOWN, { cause: "lost" });
     return { build, procedure: await this.procedure(row.procedure, row.revision), events, people: this.people() };
   }
 

@@ -7,10 +7,10 @@ export interface LoggedIn { token: string; expires: number; person: Person; shop
 
 const NO_LOGIN = "Your log-in has run out. Log in again; everything on this phone is kept.";
 
-async function open(path: string, init: RequestInit, token?: string): Promise<Response> {
+async function open(path: string, init: RequestInit, token?: string, patience?: number): Promise<Response> {
   const headers: Record<string, string> = { Accept: "application/json", ...(init.headers as Record<string, string>) };
   if (token) headers.Authorization = `Device ${token}`;
-  const response = await ask(path, { ...init, headers });
+  const response = await ask(path, { ...init, headers }, patience);
   if (typeof response === "string") throw new Error(response);
   return response;
 }
@@ -19,7 +19,12 @@ async function json<T>(response: Response): Promise<T> {
   const body = (await response.json().catch(() => null)) as (T & { error?: string; detail?: string }) | null;
   if (response.ok && body !== null) return body;
   if (response.status === 401) throw new Error(body?.error ?? NO_LOGIN);
-  throw new Error(body?.error ?? body?.detail ?? NO_SERVER);
+  throw new Error(body?.error ?? body?.detail ?? NO_SERVER, { cause: body });      // with a cause: the server itself refused
+}
+
+/** Whatever else a screen asks of the server. */
+export async function question<T>(token: string, path: string, init: RequestInit = {}, patience?: number): Promise<T> {
+  return json<T>(await open(path, init, token, patience));
 }
 
 export async function login(name: string, password: string, dev: string): Promise<LoggedIn> {

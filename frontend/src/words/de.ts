@@ -20,13 +20,15 @@ export const words: Words = {
     back: "Zurück", today: "Heute", board: "Tafel", settings: "Einstellungen", sheet: "Blatt", findings: "Befunde",
     allSteps: "Alle Schritte", cancel: "Abbrechen, nichts ändern", loading: "Das Protokoll wird gelesen…",
     tryAgain: "Noch einmal", menu: "Gehe zu",
-    notFound: "An dieser Adresse ist nichts.",
+    notFound: "Hier ist nichts", lost: "Die Adresse ist vielleicht falsch getippt, oder der Motor gehört einer anderen Werkstatt. Verloren ist nichts: Die Motoren stehen unter Heute.",
+    noStep: "Diesen Schritt gibt es in diesem Motor nicht. Weiter geht es in der Liste aller Schritte.",
   },
   login: {
     title: "Anmelden", name: "Name", password: "Passwort",
     go: "Anmelden", busy: "Der Server wird gefragt…",
     once: "Einmal anmelden, mit Netz. Danach arbeitet das Telefon auch ohne.",
     recording: "Die Anmeldung ist abgelaufen. Was abgehakt wird, bleibt auf diesem Telefon und wird nach der Anmeldung gesendet.",
+    afresh: "Auf diesem Telefon neu beginnen", afreshLost: (n) => (n ? `${zahl(n, "Eintrag", "Einträge")} der alten Vorführung, die dieses Telefon nicht gesendet hat, sind dann weg.` : "Ungesendetes geht dabei nicht verloren."),
     carryOn: "Ohne Anmeldung weiterarbeiten", missing: "Name und Passwort angeben.", before: "War schon auf diesem Telefon angemeldet",
   },
   today: {
@@ -106,6 +108,10 @@ export const words: Words = {
     belongs: "Es lief in", nowhere: "noch nirgends", came: (place) => `lief in ${place}`, save: "Behalten", badPrice: "Den Preis als Zahl angeben, etwa 12,50.",
     teach: "Noch ist nichts verbaut und nichts im Regal. Schritte, die Teile verbauen, führen sie hier auf; hinzugefügt wird in so einem Schritt unter „Mehr zu diesem Schritt“.",
   },
+  trade: {
+    open: "Was es ist und warum", label: (fit) => `${fit}: was es ist und warum`, here: "In diesem Motor:", close: "Zurück zum Schritt", language: "Diese Seite gibt es bisher nur auf Englisch.",
+    missing: "Die Seite zu dieser Passung ist noch nicht auf diesem Telefon. Sie kommt von selbst mit dem nächsten Netz.",
+  },
   undo: {
     title: "Diesen Schritt zurücknehmen…", says: "Er bleibt im Protokoll. Dies muss danach noch einmal getan werden:", none: "Nichts anderes beruht darauf.",
     why: "Warum er zurückgenommen wird", go: "Zurücknehmen", need: "Sagen, warum.",
@@ -146,7 +152,10 @@ export const words: Words = {
     android: "Android", androidHow: ["Das Menü des Browsers öffnen, die drei Punkte.", "„App installieren“ oder „Zum Startbildschirm“ wählen.", "Einmal mit Netz vom Startbildschirm öffnen."],
     ios: "iOS", iosHow: ["Diese Seite im Browser des Telefons öffnen und auf Teilen tippen, das Quadrat mit dem Pfeil.", "„Zum Home-Bildschirm“ wählen, dann „Hinzufügen“.", "Vom Startbildschirm öffnen und dort einmal anmelden: Es führt ein eigenes Protokoll."],
     installSafe: "Sicher ohne Netz: Dieses Telefon hat die App und öffnet sie ohne Netz.", installUnsafe: "Noch nicht sicher ohne Netz.",
-    demo: "Vorführwerkstatt", demoHow: "Alles in der Vorführwerkstatt ist erfunden. Neu beginnen: „make demo-reset“ dort, wo der Server läuft; danach hier neu anmelden.",
+    demo: "Vorführwerkstatt", demoHow: "Alles in der Vorführwerkstatt ist erfunden; sie kann jederzeit neu beginnen.", demoReset: "Vorführwerkstatt zurücksetzen…", demoGo: "Jetzt zurücksetzen", demoBusy: "Die Vorführwerkstatt wird eingerichtet…",
+    demoLost: (builds, entries) => `${zahl(builds, "Motor geht", "Motoren gehen")}, wie sie jetzt stehen, mit ${zahl(entries, "Eintrag", "Einträgen")}, auf jedem Telefon. Danach steht die Vorführung wie am Anfang, und alle melden sich neu an.`,
+    bring: "Gesicherte Datei einlesen", bringHow: "Einträge, die ein Telefon ohne Weg zum Server als Datei gesichert hat. Von hier gehen sie zum Server.", bringing: "Die Datei wird gesendet…", bringAgain: (name) => `${name} noch einmal senden`,
+    bringLater: "Die Datei wurde nicht gesendet; verloren ist nichts davon. Mit Netz noch einmal senden.",
     logout: "Abmelden", logoutWarn: (n) => `${zahl(n, "Eintrag ist", "Einträge sind")} noch nicht gesendet. Sie bleiben auf diesem Telefon und gehen, sobald sich jemand anmeldet.`, export: "Ungesendetes als Datei sichern", refused: "Vom Server beiseitegelegt; hier behalten",
   },
 };

@@ -19,13 +19,15 @@ export const words = {
     back: "Back", today: "Today", board: "Board", settings: "Settings", sheet: "Sheet", findings: "Findings",
     allSteps: "All steps", cancel: "Cancel, change nothing", loading: "Reading the record…",
     tryAgain: "Try again", menu: "Go to",
-    notFound: "There is nothing at this address.",
+    notFound: "There is nothing here", lost: "The address may have been typed wrong, or the build belongs to another shop. Nothing is lost: your builds are under Today.",
+    noStep: "This build has no step of that name. The way on is in the list of all steps.",
   },
   login: {
     title: "Log in", name: "Name", password: "Password",
     go: "Log in", busy: "Asking the server…",
     once: "You log in once, with a network. After that the phone works without one.",
     recording: "Your log-in has run out. What you tick is still kept on this phone; it is sent once you have logged in.",
+    afresh: "Begin afresh on this phone", afreshLost: (n: number): string => (n ? `${count(n, "entry", "entries")} of the old demo that this phone has not sent will be gone.` : "Nothing unsent is lost by it."),
     carryOn: "Carry on at the bench without logging in", missing: "Give a name and a password.", before: "Has logged in on this phone before",
   },
   today: {
@@ -105,6 +107,10 @@ export const words = {
     belongs: "It ran in", nowhere: "nowhere yet", came: (place: string): string => `ran in ${place}`, save: "Keep this", badPrice: "Give the price as a number, such as 12.50.",
     teach: "Nothing is fitted or on the shelf yet. Steps that fit parts list them here; add a part at such a step under “More about this step”.",
   },
+  trade: {
+    open: "What it is, and why", label: (fit: string): string => `${fit}: what it is, and why`, here: "In this build:", close: "Back to the step", language: "",
+    missing: "The page about this fit is not on this phone yet. It comes by itself with the next network.",
+  },
   undo: {
     title: "Take this step back…", says: "It stays in the record. These go stale and must be done again:", none: "Nothing else relies on it.",
     why: "Why it is taken back", go: "Take it back", need: "Say why.",
@@ -141,7 +147,10 @@ export const words = {
     android: "Android", androidHow: ["Open the browser's menu, the three dots.", "Choose “Install app” or “Add to home screen”.", "Open it from the home screen once with a network."],
     ios: "iOS", iosHow: ["Open this page in the phone's own browser and tap Share, the square with the arrow.", "Choose “Add to Home Screen”, then “Add”.", "Open it from the home screen and log in there once: it keeps a record of its own."],
     installSafe: "Safe offline: this phone holds the app and opens it without a network.", installUnsafe: "Not offline-safe yet.",
-    demo: "Demo shop", demoHow: "Everything in the demo shop is invented. To start it afresh, run “make demo-reset” where the server runs; then log in again here.",
+    demo: "Demo shop", demoHow: "Everything in the demo shop is invented, so it can be begun afresh at any time.", demoReset: "Reset the demo shop…", demoGo: "Reset it now", demoBusy: "The demo shop is being set up…",
+    demoLost: (builds: number, entries: number): string => `All ${count(builds, "build", "builds")} go as they stand now, with ${count(entries, "entry", "entries")}, on every phone. The demo then stands as at the start, and everyone logs in again.`,
+    bring: "Bring in a saved file", bringHow: "Entries saved as a file on a phone that could not reach the server. They go to the server from here.", bringing: "The file is being sent…", bringAgain: (name: string): string => `Send ${name} again`,
+    bringLater: "The file was not sent; nothing of it is lost. Send it again with a network.",
     logout: "Log out", logoutWarn: (n: number): string => `${count(n, "entry is", "entries are")} not sent yet. They stay on this phone and go when somebody logs in.`, export: "Save the unsent as a file", refused: "Set aside by the server; kept here",
   },
 };
