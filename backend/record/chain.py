@@ -8,6 +8,7 @@ import hashlib
 import hmac
 import json
 from datetime import datetime, UTC
+from functools import lru_cache
 from typing import Any
 
 MARK_DIGITS = 32
@@ -24,11 +25,12 @@ def seal(event: Any) -> str:
     return digest(_text(stamps).encode("utf-8", "surrogatepass"))
 
 
-def _text(stamps: list) -> str:
-    return json.dumps(stamps, ensure_ascii=False, separators=(",", ":"))
+_text = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 
 
+@lru_cache(maxsize=16)
 def moment(at: datetime) -> str:
+    """Kept for a while: the events of a batch were received at the same moment."""
     return at.astimezone(UTC).isoformat(timespec="microseconds")
 
 

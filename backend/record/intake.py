@@ -26,6 +26,7 @@ class Intake:
     def __init__(self, devices: dict[str, Device], device: Device, person: Person, drafts: list[Draft],
                  waiting: list[tuple[Draft, Author]], claims: bool):
         self.devices, self.device, self.person, self.claims = devices, device, person, claims
+        self.own = Author(person, person.role)
         self.authors: dict[tuple[str, int], Author | None] = {(d.dev, d.n): author for d, author in waiting}
         self.authors |= {(d.dev, d.n): self._author(d) for d in drafts}
         self.builds, self.opened = _locked_builds(device, drafts + [d for d, _ in waiting], self.authors)
@@ -52,7 +53,7 @@ class Intake:
 
     def _author(self, draft: Draft) -> Author | None:
         if draft.dev == self.device.dev and not self.claims:
-            return Author(self.person, self.person.role)
+            return self.own
         return author_of(draft, self.person, self.devices.get(draft.dev))
 
     def _homeless(self, draft: Draft, author: Author) -> Verdict:
@@ -97,7 +98,7 @@ class Intake:
                    author: Author | None = None) -> None:
         if build is not None:
             self.touched.add(build.key)
-        author = author or Author(self.person, self.person.role)
+        author = author or self.own
         self.aside.append(Quarantine(
             shop=self.device.shop, device=self.device, person=author.person, role=author.role, carried=author.carried,
             build=build, kind=kind, why=why[:300], event=event, raw=raw, hash=chain.digest(raw), received=self.now,

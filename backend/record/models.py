@@ -33,9 +33,9 @@ class Build(models.Model):
         return self.name
 
 
-def wire(raw: bytes, seq: int, who: str, role: str, carried: str) -> dict:
-    stamps = {"seq": seq, "who": who, "role": role} | ({"carried": carried} if carried else {})
-    return json.loads(bytes(raw)) | stamps
+def stamps(seq: int, who: str, role: str, carried: str) -> dict:
+    """What the server adds to the phone's part of an event."""
+    return {"seq": seq, "who": who, "role": role} | ({"carried": carried} if carried else {})
 
 
 class Event(models.Model):
@@ -73,7 +73,7 @@ class Event(models.Model):
 
     def wire(self) -> dict:
         """As phones and the kernel read it: the phone's part, and what the server stamped."""
-        return wire(self.raw, self.seq, self.who, self.role, self.carried)
+        return json.loads(bytes(self.raw)) | stamps(self.seq, self.who, self.role, self.carried)
 
 
 class Quarantine(models.Model):

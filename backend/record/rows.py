@@ -1,6 +1,8 @@
-"""Putting events into their table: the one statement of the record that is written out, since a push waits for it."""
+"""Putting events into their table: the one place of the record where SQL is written out, since a push waits for it."""
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from datetime import datetime
+from operator import attrgetter
 
 from django.db import connection
 
@@ -33,19 +35,31 @@ class Row:
 
 
 COLUMNS = [field.name for field in fields(Row)]
+NAMES = ", ".join(f'"{name}"' for name in COLUMNS)
+INTO = f"{Event._meta.db_table} ({NAMES})"
+RECEIVED = COLUMNS.index("received")
+_values = attrgetter(*COLUMNS)
 
 
-AT_ONCE = 500
+def insert(rows: Sequence[Row]) -> None:
+    """Every constraint and trigger of the table holds for these rows, whichever way they go in."""
+    if rows:
+        (_copy if connection.vendor == "postgresql" else _insert)(rows)
 
 
-def insert(rows: list[Row]) -> None:
-    names, marks = ", ".join(f'"{name}"' for name in COLUMNS), ", ".join(["%s"] * len(COLUMNS))
-    into = f"INSERT INTO {Event._meta.db_table} ({names}) VALUES "
+def _copy(rows: Sequence[Row]) -> None:
+    """COPY costs a quarter of an INSERT of as many rows: nothing is parsed, and no value is written out as SQL."""
+    with connection.cursor() as cursor, connection.wrap_database_errors, cursor.copy(f"COPY {INTO} FROM STDIN") as copy:
+        for row in rows:
+            copy.write_row(_values(row))
+
+
+def _insert(rows: Sequence[Row]) -> None:
+    marks = ", ".join(["%s"] * len(COLUMNS))
     with connection.cursor() as cursor:
-        for at in range(0, len(rows), AT_ONCE):
-            part = rows[at:at + AT_ONCE]
-            cursor.execute(into + ", ".join([f"({marks})"] * len(part)), [value for row in part for value in _values(row)])
+        cursor.executemany(f"INSERT INTO {INTO} VALUES ({marks})", [_written(_values(row)) for row in rows])
 
 
-def _values(row: Row) -> list:
-    return [connection.ops.adapt_datetimefield_value(row.received) if name == "received" else getattr(row, name) for name in COLUMNS]
+def _written(values: tuple) -> tuple:
+    """SQLite keeps a time as text."""
+    return (*values[:RECEIVED], connection.ops.adapt_datetimefield_value(values[RECEIVED]), *values[RECEIVED + 1:])

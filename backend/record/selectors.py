@@ -1,10 +1,14 @@
 """Reading the record. Every query starts from a person, so another shop's things cannot be reached."""
+import json
+
 from django.db.models import QuerySet
 
 from shop.models import Person, Role
 
 from .chain import mark
-from .models import Build, Event, wire
+from .models import Build, Event, stamps
+
+_text = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
 
 
 def visible_builds(person: Person) -> QuerySet[Build]:
@@ -13,13 +17,17 @@ def visible_builds(person: Person) -> QuerySet[Build]:
     return builds if person.role == Role.OWNER else builds.filter(people=person)
 
 
-def events_after(build: Build, seq: int, most: int) -> list[dict]:
-    """As phones keep them: each with the server's mark, by which any phone may bring it back after a restore."""
+def events_after(build: Build, seq: int, most: int) -> list[tuple[int, str]]:
+    """Position and JSON text of each, as phones keep it: with the server's mark, by which any phone may bring it back after a restore."""
+    if seq >= build.head:
+        return []
     rows = Event.objects.filter(build=build, seq__gt=seq, seq__lte=build.head).order_by("seq")
     # Plain values: a phone that was away asks for thousands, and a model object each costs more than all else.
-    return [_told(build.shop.mark_key, *row) for row in rows.values_list("raw", "seq", "dev", "n", "who", "role", "carried", "hash")[:most]]
+    values = rows.values_list("raw", "seq", "dev", "n", "who", "role", "carried", "hash")[:most]
+    return [(row[1], _told(build.shop.mark_key, *row)) for row in values]
 
 
-def _told(key: str, raw: bytes, seq: int, dev: str, n: int, who: str, role: str, carried: str, hash: str) -> dict:
+def _told(key: str, raw: bytes, seq: int, dev: str, n: int, who: str, role: str, carried: str, hash: str) -> str:
+    """The stored bytes as they are, and the stamps behind them: nothing is parsed to be written out again."""
     sign = mark(key, dev=dev, n=n, who=who, role=role, carried=carried, hash=hash)
-    return wire(raw, seq, who, role, carried) | {"mark": sign}
+    return f"{bytes(raw).decode()[:-1]},{_text(stamps(seq, who, role, carried) | {'mark': sign})[1:]}"

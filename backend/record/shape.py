@@ -4,7 +4,8 @@ A problem is a sentence, never an exception.
 """
 import json
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from typing import NamedTuple
 
 from kernel.canon import canon
 
@@ -21,8 +22,7 @@ _BUILD = re.compile(r"b-[a-z0-9-]{1,38}")
 _TYPE = re.compile(r"[a-z][a-z0-9_.]{0,39}")
 
 
-@dataclass(frozen=True)
-class Draft:
+class Draft(NamedTuple):
     """A well-formed event and the bytes it is kept as."""
 
     dev: str
@@ -36,7 +36,7 @@ class Draft:
     raw: bytes
     hash: str
     # Who is said to have written it, and the server's signature on that: only looked at when another phone brings it.
-    claim: dict[str, str] = field(default_factory=dict)
+    claim: dict[str, str]
 
     @property
     def id_text(self) -> str:
@@ -59,14 +59,19 @@ def read(thing: object) -> Draft | Misfit:
     why = _problem(thing)
     if why:
         return misfit(thing, "malformed", why)
-    written = {name: thing[name] for name in WRITTEN}  # type: ignore[index]
+    written = [thing[name] for name in WRITTEN]  # type: ignore[index]
     try:
-        raw = canon(written).encode()
+        raw = _canonical(*written).encode()
     except (TypeError, UnicodeEncodeError, RecursionError):
         return misfit(thing, "malformed", "Its body holds something other than text, whole numbers, lists and objects.")
     if len(raw) > EVENT_BYTES:
         return misfit(thing, "too_big", f"It is larger than {EVENT_BYTES // 1024} KB.")
-    return Draft(**written, raw=raw, hash=digest(raw), claim=_claim(thing))  # type: ignore[arg-type]
+    return Draft(*written, raw, digest(raw), _claim(thing))  # type: ignore[arg-type]
+
+
+def _canonical(dev: str, n: int, build: str, type: str, v: int, at: int, seen: int, body: dict) -> str:
+    """The kernel's `canon` of the whole event. What the rules let through around the body needs no escaping."""
+    return f'{{"at":{at},"body":{canon(body)},"build":"{build}","dev":"{dev}","n":{n},"seen":{seen},"type":"{type}","v":{v}}}'
 
 
 def read_kept(raw: bytes) -> Draft:
@@ -77,6 +82,8 @@ def read_kept(raw: bytes) -> Draft:
 
 
 def _claim(thing: dict) -> dict[str, str]:
+    if "who" not in thing:  # a phone's own entry says nothing of its author
+        return {}
     said = {name: thing.get(name) for name in CLAIMED}
     said["carried"] = said["carried"] or ""
     return {name: value for name, value in said.items() if isinstance(value, str) and len(value) <= 40 and _encodes(value)}

@@ -11,6 +11,7 @@ MOST_EVENTS = 2_000
 
 
 def answer(*, person: Person, device: Device, verdicts: list[Verdict], follow: dict[str, int]) -> dict:
+    """Every build's events are JSON texts already; see `render.py`."""
     shop = person.shop
     builds = selectors.visible_builds(person)
     said = {s.build_id: s for s in BuildStatus.objects.filter(build__in=builds)}
@@ -41,7 +42,7 @@ def _verdict(verdict: Verdict) -> dict:
 
 
 def _build(build: Build, status: BuildStatus | None, after: int) -> dict:
-    events = selectors.events_after(build, after, MOST_EVENTS)
+    news = selectors.events_after(build, after, MOST_EVENTS)
     return {
         "name": build.name,
         "procedure": build.procedure,
@@ -49,8 +50,8 @@ def _build(build: Build, status: BuildStatus | None, after: int) -> dict:
         "digest": procedures.digest(build.procedure, build.revision),
         "head": build.head,
         "head_hash": build.head_hash,
-        "events": events,
-        "more": bool(events) and events[-1]["seq"] < build.head,
+        "events": [text for _, text in news],
+        "more": bool(news) and news[-1][0] < build.head,
         "findings": status.said["findings"] if status else [],
         "reviewed": status.seq if status else 0,
     }

@@ -17,6 +17,7 @@ from shop.serializers import Problem
 from . import files
 from .answer import answer
 from .epoch import cursors
+from .render import SyncRenderer
 from .request import HALVE, UNREADABLE, Refused, SyncRequest, parse
 from .serializers import ImportOut, SyncIn, SyncOut
 
@@ -27,6 +28,8 @@ BUSY = "The record is busy. Nothing was lost; the phone will try again."
 
 
 class SyncView(APIView):
+    renderer_classes = [SyncRenderer]
+
     @extend_schema(request=SyncIn, responses={200: SyncOut, 400: Problem, 401: Problem, 413: Problem, 503: Problem})
     def post(self, request):
         try:
