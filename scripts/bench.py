@@ -9,7 +9,7 @@ BENCHES = ROOT / "tests" / "bench"
 
 
 def chosen(names: list[str]):
-    every = sorted(p for p in BENCHES.glob("*.py") if p.name not in ("__init__.py", "report.py"))
+    every = sorted(p for p in BENCHES.glob("*.py") if p.name not in ("__init__.py", "report.py", "processor.py"))
     return [p for p in every if not names or p.stem in names]
 
 

@@ -33,11 +33,6 @@ class Build(models.Model):
         return self.name
 
 
-def stamps(seq: int, who: str, role: str, carried: str) -> dict:
-    """What the server adds to the phone's part of an event."""
-    return {"seq": seq, "who": who, "role": role} | ({"carried": carried} if carried else {})
-
-
 class Event(models.Model):
     build = models.ForeignKey(Build, on_delete=models.PROTECT, related_name="events")
     seq = models.BigIntegerField()
@@ -73,7 +68,8 @@ class Event(models.Model):
 
     def wire(self) -> dict:
         """As phones and the kernel read it: the phone's part, and what the server stamped."""
-        return json.loads(bytes(self.raw)) | stamps(self.seq, self.who, self.role, self.carried)
+        stamps = {"seq": self.seq, "who": self.who, "role": self.role} | ({"carried": self.carried} if self.carried else {})
+        return json.loads(bytes(self.raw)) | stamps
 
 
 class Quarantine(models.Model):

@@ -14,12 +14,12 @@ from .verdict import Verdict
 __all__ = ["Verdict", "adopt_waiting", "ingest"]
 
 
-@transaction.atomic
+@transaction.atomic(savepoint=False)
 def ingest(*, device: Device, person: Person, things: list[Draft | Misfit], claims: bool = False) -> list[Verdict]:
     """A verdict for each thing, in order; then one for each event of this phone whose build has been opened meanwhile.
 
     `claims`: the events come from a file and say who wrote them; otherwise what this phone sends is the work of `person`.
-    Everything is stored when this returns and its transaction commits.
+    Everything is stored when this returns and its transaction commits; `device` then says what is stored of it.
     """
     drafts = [t for t in things if isinstance(t, Draft)]
     devices = _locked(device, {d.dev for d in drafts} | orphans.devices(device))
@@ -30,6 +30,7 @@ def ingest(*, device: Device, person: Person, things: list[Draft | Misfit], clai
     verdicts += [intake.take(draft) for draft in came_home]
     intake.device.homeless = intake.homeless or len(came_home) < len(waiting)
     intake.store()
+    device.count, device.link, device.homeless = intake.device.count, intake.device.link, intake.device.homeless
     if intake.opened:
         # Others may have recorded in that build already. What fails here is found by the sweep.
         transaction.on_commit(lambda: adopt_waiting(device.shop), robust=True)

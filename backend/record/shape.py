@@ -66,7 +66,7 @@ def read(thing: object) -> Draft | Misfit:
         return misfit(thing, "malformed", "Its body holds something other than text, whole numbers, lists and objects.")
     if len(raw) > EVENT_BYTES:
         return misfit(thing, "too_big", f"It is larger than {EVENT_BYTES // 1024} KB.")
-    return Draft(*written, raw, digest(raw), _claim(thing))  # type: ignore[arg-type]
+    return Draft._make([*written, raw, digest(raw), _claim(thing)])  # type: ignore[arg-type]
 
 
 def _canonical(dev: str, n: int, build: str, type: str, v: int, at: int, seen: int, body: dict) -> str:

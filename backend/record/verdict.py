@@ -1,9 +1,8 @@
 """What became of one thing that a phone sent."""
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True)
-class Verdict:
+class Verdict(NamedTuple):
     n: int | None
     verdict: str
     seq: int | None = None

@@ -13,23 +13,16 @@ MOST_EVENTS = 2_000
 def answer(*, person: Person, device: Device, verdicts: list[Verdict], follow: dict[str, int]) -> dict:
     """Every build's events are JSON texts already; see `render.py`."""
     shop = person.shop
-    builds = selectors.visible_builds(person)
-    said = {s.build_id: s for s in BuildStatus.objects.filter(build__in=builds)}
     return {
         "epoch": shop.epoch,
         "time": int(time.time() * 1000),
-        "device": _receipt(device),
+        # What the phone may hold against this server: how many of its events are stored, and the chain over them.
+        "device": {"place": device.count, "link": device.link},
         "verdicts": [_verdict(v) for v in verdicts],
-        "builds": {b.key: _build(b, said.get(b.pk), follow.get(b.key, 0)) for b in builds},
+        "builds": {b.key: _build(b, follow.get(b.key, 0)) for b in selectors.visible_builds(person).select_related("status")},
         "people": people(shop),
         "shop": {"id": shop.slug, "name": shop.name},
     }
-
-
-def _receipt(device: Device) -> dict:
-    """What the phone may hold against this server: how many of its events are stored, and the chain over them."""
-    place, link = Device.objects.values_list("count", "link").get(pk=device.pk)
-    return {"place": place, "link": link}
 
 
 def _verdict(verdict: Verdict) -> dict:
@@ -41,7 +34,8 @@ def _verdict(verdict: Verdict) -> dict:
     return out
 
 
-def _build(build: Build, status: BuildStatus | None, after: int) -> dict:
+def _build(build: Build, after: int) -> dict:
+    status: BuildStatus | None = getattr(build, "status", None)
     news = selectors.events_after(build, after, MOST_EVENTS)
     return {
         "name": build.name,

@@ -62,11 +62,12 @@ class ImportView(APIView):
 def _sync(request, asked: SyncRequest) -> dict:
     device, person = request.auth.device, request.user
     things = asked.things()
+    follow = cursors(person.shop, device, asked)  # before anything of this request fills the positions that a restore has emptied
     with transaction.atomic():  # one commit, since each one waits for the disk
         verdicts = services.ingest(device=device, person=person, things=things) if things or device.homeless else []
         # The phone counts what it is just sending; a verdict has taken that off its hands.
         _note(device, _waiting(request.headers.get("Halfthou-Waiting", "")) - len(things))
-    return answer(person=person, device=device, verdicts=verdicts, follow=cursors(person.shop, device, asked))
+    return answer(person=person, device=device, verdicts=verdicts, follow=follow)
 
 
 def _note(device: Device, waiting: int) -> None:

@@ -12,6 +12,7 @@ from contextlib import contextmanager
 from django.db import OperationalError, connection, transaction
 from django.test import Client
 
+from record import rows
 from record.models import Build, BuildStatus, Event, Quarantine, Reading
 from record.services import adopt_waiting
 from review import tasks
@@ -177,7 +178,13 @@ def failing(at: int, kind: type[BaseException], *, for_good: bool = False):
         fault.tick("COMMIT")
         return commit()
 
-    connection._commit = committing
+    copy = rows._copy
+
+    def copying(events):
+        fault.tick("COPY")  # it is a statement as well, and passes by the wrappers
+        copy(events)
+
+    connection._commit, rows._copy = committing, copying
     try:
         with connection.execute_wrapper(fault.statement):
             yield fault
@@ -186,6 +193,7 @@ def failing(at: int, kind: type[BaseException], *, for_good: bool = False):
             raise
     finally:
         del connection._commit
+        rows._copy = copy
         if fault.died:
             connection.close()
 

@@ -72,13 +72,13 @@ export class SyncRunner {
   }
 
   /** People with something to send go first; the person at the bench asks for news even with nothing to send. */
-  private async whose(skip: string[]): Promise<{ person: PersonRow; others: boolean } | null> {
+  private async whose(skip: string[]): Promise<{ person: PersonRow; others: boolean; waiting: number } | null> {
     const able = (await this.around.people()).filter((person) => person.token !== null && !skip.includes(person.id));
-    const { people } = await this.around.log.waiting();         // in the order of what they recorded first
+    const { people, count } = await this.around.log.waiting();  // in the order of what they recorded first
     // Whoever recorded first goes first: a build is opened before others record in it.
     const sending = people.flatMap((who) => able.filter((person) => person.id === who));
     const person = sending[0] ?? able[0];
-    return person ? { person, others: sending.length > 1 } : null;
+    return person ? { person, others: sending.length > 1, waiting: count } : null;
   }
 
   /** A server whose record is broken may change its generation again and again; asking at once each time would wear out both. */
@@ -94,11 +94,10 @@ export class SyncRunner {
     if (turn === null) return { kind: "nothing" };
     const pending = await log.pending(turn.person.id, limit + 1);
     const events = fitting(pending.slice(0, limit));
-    const [dev, epoch, builds, waiting] = await Promise.all([log.dev(), log.epoch(), log.builds(), log.waiting()]);
-    const receipt = await log.receipt();
+    const [dev, epoch, builds, receipt] = await Promise.all([log.dev(), log.epoch(), log.builds(), log.receipt()]);
     const follow = Object.fromEntries(builds.map((build) => [build.id, build.head]));
     const heads = Object.fromEntries(builds.flatMap((build) => (build.head_hash ? [[build.id, build.head_hash]] : [])));
-    const reply = await this.around.post(turn.person.token!, events, { dev, epoch, follow, heads, receipt }, waiting.count);
+    const reply = await this.around.post(turn.person.token!, events, { dev, epoch, follow, heads, receipt }, turn.waiting);
     this.sent = events.length === 1 ? events[0] : null;
     if (reply.kind === "too_big") {
       const hopeless = events.length === 1 && bytesOf(events[0]) > LARGEST_EVENT;

@@ -1,41 +1,62 @@
-// Moves documents from a client's database to a server's over HTTP, as the pair does by itself, and counts what it took.
-// Run in the folder where the pair is installed: node pair.mjs <documents as JSON lines> <folder for the server>
+// The pair: moves documents from a client's database to a server's over HTTP, as it does by itself, and counts what it took.
+// Run in the folder where the pair is installed.
+//   node pair.mjs serve <folder>      the server; says its address
+//   node pair.mjs durable <folder>    the same, with every write on the disk before it is answered
+//   node pair.mjs client <address>    the client; a number of documents a line, each line answered by one
 import { createServer } from "node:http";
-import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { join } from "node:path";
+import { createInterface } from "node:readline";
 
 const require = createRequire(join(process.cwd(), "package.json"));
-const [express, PouchDB, app] = ["express", "pouchdb", "express-pouchdb"].map((name) => require(name));
-PouchDB.plugin(require("pouchdb-adapter-memory"));
+const PouchDB = require("pouchdb");
+const [, , part, where] = process.argv;
 
-const docs = readFileSync(process.argv[2], "utf8").trim().split("\n").map((line) => JSON.parse(line));
-const Server = PouchDB.defaults({ prefix: process.argv[3] + "/" });
-const counted = { requests: 0, bytes: 0 };
-const site = express();
-site.use((request, _response, next) => { counted.requests++; counted.bytes += Number(request.headers["content-length"] ?? 0); next(); });
-site.use("/", app(Server, { mode: "minimumForPouchDB", inMemoryConfig: true, logPath: join(process.argv[3], "log.txt") }));
-const server = createServer(site).listen(0);
-const there = `http://127.0.0.1:${server.address().port}/record`;
+/** Every write of the server waits for the disk, as ours does; the pair by itself does not. */
+function durable() {
+  const store = require("leveldown").prototype;
+  for (const name of ["_batch", "_put"]) {
+    const plain = store[name];
+    store[name] = function (...given) { given[given.length - 2] = { ...given[given.length - 2], sync: true }; return plain.apply(this, given); };
+  }
+}
 
-const here = new PouchDB("phone", { adapter: "memory" });
-await here.bulkDocs(docs);
-const options = { batch_size: 500, batches_limit: 1 };
-await PouchDB.replicate(here, there, options);            // makes the database, so that its making is not timed
-const first = docs.map((doc) => ({ ...doc, _id: "again-" + doc._id }));
-await here.bulkDocs(first);
-Object.assign(counted, { requests: 0, bytes: 0 });
-const began = performance.now();
-const done = await PouchDB.replicate(here, there, options);
-const seconds = (performance.now() - began) / 1000;
-if (done.docs_written !== docs.length) throw new Error(`${done.docs_written} of ${docs.length} arrived`);
-const batch = { ...counted };
+function serve() {
+  const [express, app] = [require("express"), require("express-pouchdb")];
+  const site = express();
+  const counted = { requests: 0, bytes: 0 };
+  site.get("/counted", (_request, response) => { response.json(counted); Object.assign(counted, { requests: 0, bytes: 0 }); });
+  site.use((request, _response, next) => { counted.requests++; counted.bytes += Number(request.headers["content-length"] ?? 0); next(); });
+  site.use("/", app(PouchDB.defaults({ prefix: where + "/" }), { mode: "minimumForPouchDB", inMemoryConfig: true, logPath: join(where, "log.txt") }));
+  const server = createServer(site).listen(0, "127.0.0.1", () => console.log(`http://127.0.0.1:${server.address().port}`));
+}
 
-Object.assign(counted, { requests: 0, bytes: 0 });
-await here.put({ ...docs[0], _id: "one-more" });
-await PouchDB.replicate(here, there, options);
-const one = counted.requests;
-Object.assign(counted, { requests: 0, bytes: 0 });
-await PouchDB.replicate(here, there, options);
-console.log(JSON.stringify({ seconds, batch, one, none: counted.requests }));
-process.exit(0);
+async function client() {
+  PouchDB.plugin(require("pouchdb-adapter-memory"));
+  const here = new PouchDB("phone", { adapter: "memory" });
+  const dev = "a".repeat(32);
+  let n = 0;
+  const doc = () => ({
+    _id: `${dev}:${++n}`, dev, n, build: "b-bench", type: "reading", v: 1, at: Date.now(), seen: 0,
+    body: { point: "main_bore", station: String(n % 5 + 1), text: "2.4507", unit: "in" },
+  });
+  const count = async () => (await fetch(`${where}/counted`)).json();
+  /** Stores so many documents, which is not timed, and replicates until the server has them. */
+  const moved = async (many) => {
+    if (many > 0) await here.bulkDocs(Array.from({ length: many }, doc));
+    await count();
+    const began = performance.now();
+    const done = await PouchDB.replicate(here, `${where}/record`, { batch_size: 500 });
+    const seconds = (performance.now() - began) / 1000;
+    if (done.docs_written !== many) throw new Error(`${done.docs_written} of ${many} arrived`);
+    return { seconds, ...(await count()) };
+  };
+  for await (const line of createInterface({ input: process.stdin })) console.log(JSON.stringify(await moved(Number(line))));
+  process.exit(0);
+}
+
+if (part === "client") await client();
+else {
+  if (part === "durable") durable();
+  serve();
+}
