@@ -65,7 +65,7 @@ def test_phones_get_what_the_kernel_reads_and_the_mark(builder, tern, carried):
     builder.sync(builder.opening(), builder.event(body={"note": 'a "quoted"\n word, ½'}))
     build, keys = Build.objects.get(), {"dev", "n", "who", "role", "carried", "hash"}
     for event in Event.objects.all():
-        event.carried = carried
+        event.who, event.carried = 'o"brien', carried
         told = json.loads(_told(build, event))
         assert told.pop("mark") == chain.mark(tern.mark_key, **{key: getattr(event, key) for key in keys})
         assert told == event.wire()
