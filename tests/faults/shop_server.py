@@ -181,7 +181,7 @@ def failing(at: int, kind: type[BaseException], *, for_good: bool = False):
     copy = rows._copy
 
     def copying(events):
-        fault.tick("COPY")  # it is a statement as well, and passes by the wrappers
+        fault.tick("INSERT INTO record_event")  # by COPY, which passes by the wrappers
         copy(events)
 
     connection._commit, rows._copy = committing, copying

@@ -1,0 +1,1 @@
+"""The embedded form's database backend; see base.py."""
