@@ -10,6 +10,7 @@ import { BenchLog } from "../log/log";
 import type { Post } from "../sync/network";
 import { SyncRunner } from "../sync/runner";
 import { applyUpdate, offlineSafe, updateReady } from "../sw/register";
+import { handsRest } from "./hands";
 import { buildId } from "./ids";
 import { OpenBuilds } from "./open-builds";
 import { People } from "./people";
@@ -21,7 +22,7 @@ import { Tabs } from "./tabs";
 const NOBODY = "Nobody is at the bench. Log in first.";
 const CALM: SyncStatus = { waiting: 0, oldest_at: null, last_synced: null, busy: false, failing: null, need_login: null, refused: [] };
 
-/** After a tick the thumb has its verdict first; the count, the list and the server come this much later. */
+/** After a tick the thumb has its verdict first; the count, the list and the server come this much later, once it rests. */
 const AFTER_MS = 120;
 
 /** `begin`: when the log may be opened; a step that was left on the screen is painted first. */
@@ -48,6 +49,7 @@ export class Bench implements BenchApi {
   private readonly last: Glimpse | null;
   private refused: NonNullable<SyncStatus["refused"]> = [];
   private placed = "";
+  private looks = 0;
   private alarm: ReturnType<typeof setTimeout> | undefined;
   private after: ReturnType<typeof setTimeout> | undefined;
 
@@ -76,7 +78,7 @@ export class Bench implements BenchApi {
     return new SyncRunner({
       log: this.log, post, now: this.now, luck: Math.random,
       people: async () => this.staff.everyone(),
-      wakeAt: (at, wake) => { clearTimeout(this.alarm); this.alarm = setTimeout(wake, Math.max(0, at - this.now())); },
+      wakeAt: (at, wake) => { clearTimeout(this.alarm); this.alarm = setTimeout(() => void handsRest().then(wake), Math.max(0, at - this.now())); },
       told: () => this.heardOfSync(),
       changed: (builds) => this.changedBySync(builds),
     });
@@ -173,16 +175,18 @@ export class Bench implements BenchApi {
     const event = await this.log.append(build, draft, id, role);
     void open.add(event).catch((error: unknown) => console.error(error));
     this.tell([build]);
+    this.looks++;
     setTimeout(() => {
       this.status.update((seen) => ({ ...seen, waiting: seen.waiting + 1, oldest_at: seen.oldest_at ?? event.at }));
       this.tabs.tell([build]);
     });
     clearTimeout(this.after);
-    this.after = setTimeout(() => this.afterwards(), AFTER_MS);
+    this.after = setTimeout(() => void this.afterwards(), AFTER_MS);
     return event;
   }
 
-  private afterwards(): void {
+  private async afterwards(): Promise<void> {
+    await handsRest();
     void this.look();
     void this.list();
     void this.sync.nudge("append");
@@ -229,9 +233,12 @@ export class Bench implements BenchApi {
     this.builds.set(cards.sort((one, other) => (other.last_at ?? 0) - (one.last_at ?? 0)));
   }
 
+  /** A count that was begun before the latest tick or look says nothing any more. */
   private async look(whole = false): Promise<void> {
+    const turn = ++this.looks;
     const [waiting, refused] = await Promise.all([this.log.waiting(), whole ? this.log.refused() : null]);
     if (refused) this.refused = refused.map(({ event, why }) => ({ what: event.type, why }));
+    if (turn !== this.looks) return;
     const { busy, failing, need_login, last_synced } = this.sync.state;
     const need = [...need_login, ...waiting.people.filter((who) => !this.staff.hasToken(who))];
     this.status.set({
@@ -242,8 +249,9 @@ export class Bench implements BenchApi {
   /** How the sending goes is known at once; how much is left has to be counted. */
   private heardOfSync(): void {
     const { busy, failing, last_synced } = this.sync.state;
+    const again = failing !== null && get(this.status).failing !== null;     // another failure changes nothing that was set aside
     this.status.update((seen) => ({ ...seen, busy, failing, last_synced }));
-    if (!busy) void this.look(true);
+    if (!busy) void this.look(!again);
   }
 
   /** The person at the bench is asked first; then others whose entries cannot go without them. */

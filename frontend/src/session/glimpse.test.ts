@@ -15,19 +15,19 @@ beforeEach(() => {
 });
 afterEach(() => { vi.useRealTimers(); vi.unstubAllGlobals(); });
 
-it("keeps the last step once the thumb rests, and only the last", () => {
+it("keeps the last step once the thumb rests, and only the last", async () => {
   remember(seen("one"));
   remember(seen("two"));
   expect(glimpse()).toBeNull();
-  vi.runAllTimers();
+  await vi.runAllTimersAsync();
   expect(glimpse()).toEqual(seen("two"));
 });
-it("goes with the person who logs out, also what was about to be written", () => {
+it("goes with the person who logs out, also what was about to be written", async () => {
   remember(seen("one"));
-  vi.runAllTimers();
+  await vi.runAllTimersAsync();
   remember(seen("two"));
   forget();
-  vi.runAllTimers();
+  await vi.runAllTimersAsync();
   expect(glimpse()).toBeNull();
 });
 it("is none where the store is broken or refused", () => {

@@ -2,6 +2,7 @@
 // record: the log and the kernel put it right within the same second, and it goes with the person who logs out.
 import type { Person, Settings } from "../bench";
 import type { Overview, StepView } from "../kernel/types";
+import { handsRest } from "./hands";
 
 export interface Glimpse { person: Person; settings: Settings; build: string; step: StepView; overview: Overview }
 
@@ -24,7 +25,7 @@ export function glimpse(): Glimpse | null {
 export function remember(seen: Glimpse): void {
   clearTimeout(timer);
   waits = seen;
-  timer = setTimeout(write, RESTS_MS);
+  timer = setTimeout(() => void handsRest().then(write), RESTS_MS);
 }
 
 function write(): void {

@@ -72,7 +72,7 @@ export const words: Words = {
     absurd: "Noch einmal hinsehen", keepIt: "Es stimmt, behalten", typeAgain: "Noch einmal messen",
     seeAll: "Alle Schritte ansehen", more: "Mehr zu diesem Schritt", unread: "nicht gemessen", aim: "Ziel",
     plan: "Wo es ist, von oben gesehen", source: "Woher das kommt",
-    choose: "Wählen", chosen: "Gewählt", change: "Anderes wählen", pickStation: "An eine andere Stelle gehen", keeping: "Wird behalten…",
+    choose: "Wählen", chosen: "Gewählt", change: "Anderes wählen", pickStation: "An eine andere Stelle gehen", keeping: "Wird behalten…", notKept: "Noch nicht behalten…",
     back: "Wieder da.", nextIs: (title) => `Als Nächstes: ${title}.`, left: (n) => `${zahl(n, "Sache", "Sachen")} in diesem Schritt noch nicht getan.`,
     lastOne: "Wird oft vergessen",
   },

@@ -71,7 +71,7 @@ export const words = {
     absurd: "Look again", keepIt: "It is right, keep it", typeAgain: "Read it again",
     seeAll: "See all steps", more: "More about this step", unread: "not read", aim: "aim",
     plan: "Where it is, seen from above", source: "Where this comes from",
-    choose: "Choose", chosen: "Chosen", change: "Choose another", pickStation: "Go to another place", keeping: "Keeping it…",
+    choose: "Choose", chosen: "Chosen", change: "Choose another", pickStation: "Go to another place", keeping: "Keeping it…", notKept: "Not kept yet…",
     back: "You are back.", nextIs: (title: string): string => `Next: ${title}.`, left: (n: number): string => `${count(n, "thing", "things")} in this step not done yet.`,
     lastOne: "Often forgotten",
   },

@@ -16,18 +16,18 @@ RATE = 4  # a mid-range phone against a desk machine: common practice, no publis
 
 @contextmanager
 def marek() -> Iterator[tuple[Server, Hand]]:
-    """Logged in and safe to take out of reach."""
+    """Logged in and safe to take out of reach; what it keeps lies on the disk."""
     with tempfile.TemporaryDirectory(prefix="ht-bench-") as folder, sync_playwright() as playwright:
         server = embedded(Path(folder))
         server.start()
-        browser = browsers.launch(playwright)
+        context = browsers.launch_on(playwright, Path(folder) / "phone")
         try:
-            hand = Hand(browser.new_context(**browsers.PHONE).new_page(), str(server))
+            hand = Hand(context.new_page(), str(server))
             hand.logs_in("marek", "marek-bench")
             hand.is_offline_safe()
             yield server, hand
         finally:
-            browser.close()
+            context.close()
             server.stop()
 
 
