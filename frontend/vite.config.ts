@@ -6,13 +6,16 @@ import { tradePages } from "./scripts/trade-pages.mjs";
 
 const server = process.env.HALFTHOU_SERVER ?? "http://127.0.0.1:8000";
 
+// What the first step needs is one file: it packs better, and the phone reads one. Other screens, other words and the worker are apart.
+const AT_START = /node_modules\/(svelte|idb|clsx|esm-env)\/|src\/(?!kernel\/(worker|python)|words\/de|screens\/(board|build|findings|login|parts|settings\/[A-Z]|sheet|today|rest))/;
+
 export default defineConfig({
   base: "/static/",
   plugins: [packedKernel(), tradePages(), svelte()],
   resolve: process.env.VITEST ? { conditions: ["browser"] } : undefined,
   worker: { format: "es", plugins: () => [packedKernel()] },
   build: { outDir: "dist", emptyOutDir: true, target: "es2022", assetsInlineLimit: 0, sourcemap: false,
-    modulePreload: { polyfill: false } },
+    modulePreload: { polyfill: false }, rolldownOptions: { output: { codeSplitting: { groups: [{ name: "index", test: AT_START }] } } } },
   server: { proxy: { "/api": server, "/serviceworker.js": server, "/manifest.json": server } },
   test: { environment: "node", include: ["src/**/*.test.ts"], testTimeout: 30_000 },
 });

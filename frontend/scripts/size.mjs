@@ -10,7 +10,10 @@ const root = resolve(fileURLToPath(import.meta.url), "../../..");
 const dist = join(root, "frontend/dist");
 const GOALS = { "own JavaScript": 60, "everything precached": 400 };
 const isOtherWords = (name) => /assets\/de-/.test(name);
-const isRuntime = (name) => /assets\/(worker|micropython|__vite-browser-external)/.test(name);
+const isRuntime = (name) => /assets\/(worker|micropython|__vite-browser-external)/.test(name) || isGlue(name);
+// The bundler's few helpers are the runtime's as long as no script of ours asks for them.
+const isGlue = (name) => /assets\/rolldown-runtime/.test(name)
+  && !readdirSync(join(dist, "assets")).some((other) => /^(index|rest|de)-.*js$/.test(other) && readFileSync(join(dist, "assets", other), "utf8").includes("rolldown-runtime"));
 
 const filesIn = (folder) => readdirSync(folder, { withFileTypes: true })
   .flatMap((entry) => (entry.isDirectory() ? filesIn(join(folder, entry.name)) : [join(folder, entry.name)]));
