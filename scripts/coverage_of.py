@@ -21,7 +21,12 @@ SUITES = (
 def main() -> int:
     with tempfile.TemporaryDirectory() as data:
         config_file = str(ROOT / "tests/coverage.ini")
-        env = tool_env() | {"HALFTHOU_DATA": data, "COVERAGE_FILE": f"{data}/coverage", "COVERAGE_OF_COMMANDS": "record", "COVERAGE_RCFILE": config_file}
+        env = tool_env() | {
+            "HALFTHOU_DATA": data,
+            "COVERAGE_FILE": f"{data}/coverage",
+            "COVERAGE_OF_COMMANDS": "record",
+            "COVERAGE_RCFILE": config_file,
+        }
         measure = [arg for name in WHAT for arg in ("--cov", name)]
         config = ["--cov-branch", "--cov-config", config_file]
         report = [*config, "--cov-report", "term-missing:skip-covered", "--cov-fail-under", "100"]

@@ -7,7 +7,6 @@ ones come first, so most mutants are caught within a second.
 import ast
 import json
 import os
-import random
 import resource
 import shutil
 import signal
