@@ -49,14 +49,6 @@ function mintDevice(): string {
   return [...bytes].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
-const VERSION = 2;
-
-/** Step by step from whatever an earlier version of the app left here; nothing that waits to be sent is touched. */
-async function upgrade(database: IDBPDatabase<Shape>, from: number): Promise<void> {
-  if (from < 1) await build(database);
-  if (from < 2) database.createObjectStore("receipts", { keyPath: ["build", "epoch"] });
-}
-
 async function build(database: IDBPDatabase<Shape>): Promise<void> {
   const events = database.createObjectStore("events", { keyPath: ["dev", "n"] });
   events.createIndex("build", "build");
@@ -66,6 +58,17 @@ async function build(database: IDBPDatabase<Shape>): Promise<void> {
   database.createObjectStore("people", { keyPath: "id" });
   database.createObjectStore("kept");
   await database.createObjectStore("device").put({ dev: mintDevice(), next: 1, epoch: null }, "this");
+}
+
+function receipts(database: IDBPDatabase<Shape>): void {
+  database.createObjectStore("receipts", { keyPath: ["build", "epoch"] });
+}
+
+const STEPS = [build, receipts];
+
+/** Step by step from whatever an earlier version of the app left here; nothing that waits to be sent is touched. */
+async function upgrade(database: IDBPDatabase<Shape>, from: number): Promise<void> {
+  for (const step of STEPS.slice(from)) await step(database);
 }
 
 const FULL = "This phone has no room left, so that was not kept. Free some space on the phone, then tick it again.";
@@ -85,7 +88,7 @@ export class Database {
 
   private connection(): Promise<IDBPDatabase<Shape>> {
     const forget = (): void => { this.open = null; };
-    this.open ??= openDB<Shape>(this.name, VERSION, {
+    this.open ??= openDB<Shape>(this.name, STEPS.length, {
       upgrade: (database, from) => upgrade(database, from),
       blocking: (_current, _next, event) => { (event.target as IDBDatabase).close(); forget(); },
       terminated: forget,

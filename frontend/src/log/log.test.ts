@@ -4,7 +4,7 @@ import { openDB } from "idb";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { applySync, setAside, type SyncAnswer } from "./apply";
 import { Database } from "./database";
-import { BenchLog } from "./log";
+import { BenchLog, inFoldOrder } from "./log";
 
 const opened = { type: "build.opened", body: { name: "Sprint-boat V8", procedure: "pushrod-v8", revision: 1, duty: "race", note: "" } };
 const reading = (text: string) => ({ type: "reading", body: { point: "main_bore", station: "1", text, unit: "in" } });
@@ -64,6 +64,18 @@ describe("the log", () => {
     const connection = await (database as unknown as { open: Promise<IDBDatabase> }).open;
     connection.close();
     expect((await log.append("b-one", reading("2.4"), "marek", "builder")).n).toBe(2);
+  });
+
+  it("opens a build that says nothing of itself", async () => {
+    await log.append("b-bare", { type: "build.opened", body: {} }, "marek", "builder");
+    expect(await log.build("b-bare")).toMatchObject({ name: "b-bare", procedure: "", revision: 0 });
+  });
+
+  it("orders what two phones recorded alike on every phone", () => {
+    const [a, b] = ["a", "b"].map((dev) => ({ ...other(1), dev, seq: undefined }));
+    expect([b, a].sort(inFoldOrder)).toEqual([a, b]);
+    expect([a, b].sort(inFoldOrder)).toEqual([a, b]);
+    expect([a, { ...b, seq: 7 }, { ...b, seq: 3 }].sort(inFoldOrder).map(({ seq }) => seq)).toEqual([3, 7, undefined]);
   });
 
   it("stamps what the phone had seen of the build", async () => {
@@ -151,6 +163,33 @@ describe("an answer of the server", () => {
     expect((await newer.pending("marek")).map(({ n }) => n)).toEqual([1]);
     expect((await newer.append("b-one", reading("2.4"), "marek", "builder")).n).toBe(2);
     expect((await newer.exportLines()).trim().split("\n").map((line) => JSON.parse(line).events ?? JSON.parse(line).n)).toEqual([2, 1, 2]);
+  });
+
+  it("makes way for a newer version of the app in another tab, and keeps nothing unsaid after it", async () => {
+    const newer = await openDB(`log-${name}`, 3);
+    await expect(log.append("b-one", reading("2.4"), "marek", "builder")).rejects.toThrow("could not keep that");
+    expect(await newer.count("events")).toBe(1);
+    newer.close();
+  });
+
+  it("says that nothing was kept when the browser itself gives a write up at its end", async () => {
+    const gone = database.write(["kept"], async (change) => { await change.objectStore("kept").put("x", "y"); change.abort(); });
+    await expect(gone).rejects.toThrow("Nothing was stored");
+    expect(await database.read((db) => db.get("kept", "y"))).toBeUndefined();
+  });
+
+  it("takes verdicts on what it no longer holds, and news of a build it has not heard of", async () => {
+    const applied = await applySync(database, answer({
+      verdicts: [{ n: 99, verdict: "stored", seq: 1 }], builds: { "b-new": { ...news([{ ...other(1), build: "b-new" }]), head: 1 } },
+    }));
+    expect(applied.changed).toEqual(["b-new"]);
+    expect(await log.build("b-new")).toMatchObject({ head: 1, last_at: 5, name: "Sprint-boat V8" });
+  });
+
+  it("says why an entry was set aside, also where the server does not", async () => {
+    await log.append("b-one", reading("2.4"), "marek", "builder");
+    await applySync(database, answer({ verdicts: [{ n: 1, verdict: "fork" }, { n: 2, verdict: "quarantined" }] }));
+    expect((await log.refused()).map(({ why }) => why)).toEqual(["The server already has another entry under this number.", "The server set this entry aside."]);
   });
 
   it("lets one impossible entry go by", async () => {

@@ -65,6 +65,12 @@ describe("when to send", () => {
     expect(over(state, { kind: "elsewhere" }, 10)[1]).toEqual([{ do: "wake", at: 3_010 }]);
   });
 
+  it("looks again at once when something was recorded while nobody was there to send it for", () => {
+    const [state] = nudge(busy(), "append");
+    expect(over(state, { kind: "nothing" })[1]).toEqual([{ do: "send", limit: MOST_EVENTS, skip: [] }]);
+    expect(over(busy(), { kind: "nothing" }, 5)[1]).toEqual([{ do: "wake", at: 5 + POLL_MS }]);
+  });
+
   it("is not held up by a clock that was put back", () => {
     const failed = over(busy(), { kind: "failed", why: "No answer." }, 1_000_000)[0];
     expect(nudge(failed, "clock", 1_000_001)[1]).toEqual([{ do: "wake", at: failed.not_before }]);

@@ -81,6 +81,5 @@ export const post: Post = async (token, events, rest, waiting) => {
     method: "POST", body: JSON.stringify(body),
     headers: { "Content-Type": "application/json", Authorization: `Device ${token}`, "Halfthou-Waiting": String(waiting) },
   });
-  if (typeof response === "string") return { kind: "failed", why: response };
-  return read(response).catch(() => ({ kind: "failed", why: NO_SERVER }));
+  return typeof response === "string" ? { kind: "failed", why: response } : read(response);
 };

@@ -197,6 +197,82 @@ describe("the sync over a bad network", () => {
     expect(runner.state.failing).toContain("losing its place");
   });
 
+  it("leaves the sending to the tab that is at it, and does it itself when no other is", async () => {
+    const server = new ShopServer();
+    const { log, runner, wakes } = phone(server.post);
+    await withReadings(log, 2);
+    let free = false;
+    vi.stubGlobal("navigator", { locks: { request: async (name: string, how: object, work: (lock: unknown) => Promise<unknown>) => {
+      expect([name, how]).toEqual(["halfthou-sync", { ifAvailable: true }]);
+      return work(free ? {} : null);
+    } } });
+    await runner.nudge("start");
+    expect([server.stored.size, wakes]).toEqual([0, [4_000]]);
+    free = true;
+    await runner.nudge("clock");
+    expect(server.stored.size).toBe(2);
+  });
+
+  it("sends once more what was recorded while a request was under way", async () => {
+    const server = new ShopServer();
+    const { log, runner } = phone(server.post);
+    await withReadings(log, 2);
+    const first = runner.nudge("start");
+    await log.append("b-marek", reading("2.9"), "marek", "builder");
+    await Promise.all([first, runner.nudge("append")]);
+    expect(server.stored.size).toBe(3);
+  });
+
+  it("holds what the server vouched for against it at the next request", async () => {
+    const server = new ShopServer();
+    const told: object[] = [];
+    const { log, runner } = phone(async (...request) => {
+      told.push(request[2]);
+      const reply = await server.post(...request);
+      if (reply.kind !== "answer") return reply;
+      for (const build of Object.values(reply.answer.builds)) build.head_hash = `h${build.head}`;
+      return { kind: "answer", answer: { ...reply.answer, device: { place: server.stored.size, link: "l" } } };
+    });
+    await withReadings(log, 2);
+    await runner.nudge("start");
+    await runner.nudge("asked");
+    expect(told[0]).toMatchObject({ heads: {}, receipt: null, follow: { "b-marek": 0 } });
+    expect(told[1]).toMatchObject({ heads: { "b-marek": "h2" }, receipt: { place: 2, link: "l" }, follow: { "b-marek": 2 } });
+  });
+
+  it("speaks at length again to a server that was put back to an older version and overlooks short rows", async () => {
+    const server = new ShopServer();
+    let modern = true;
+    const spoken: boolean[] = [];
+    const { log, runner } = phone(async (token, events, rest, waiting) => {
+      const short = rest.receipt !== null;
+      spoken.push(short);
+      const reply = await server.post(token, modern || !short ? events : [], rest, waiting);
+      return reply.kind === "answer" && modern ? { kind: "answer", answer: { ...reply.answer, device: { place: 1, link: "l" } } } : reply;
+    });
+    await withReadings(log, 2);
+    await runner.nudge("start");
+    modern = false;
+    await log.append("b-marek", reading("2.9"), "marek", "builder");
+    await runner.nudge("append");
+    expect(spoken).toEqual([false, true, false]);
+    expect(server.stored.size).toBe(3);
+    expect((await log.waiting()).count).toBe(0);
+  });
+
+  it("does not shrink a request that held nothing, and says so", async () => {
+    const { runner, wakes } = phone(async () => ({ kind: "too_big" }));
+    await runner.nudge("start");
+    expect(runner.state.failing).toContain("too big, though nothing was sent");
+    expect(wakes.length).toBe(1);
+  });
+
+  it("lives through whatever fails around it, in words", async () => {
+    const { runner } = phone(async () => { throw "the store is gone"; });
+    await runner.nudge("start");
+    expect(runner.state).toMatchObject({ busy: false, failing: "the store is gone" });
+  });
+
   it("does not spin when the server gives no verdicts", async () => {
     const server = new ShopServer();
     let calls = 0;
@@ -218,10 +294,25 @@ describe("what counts as an answer", () => {
     expect(await call()).toMatchObject({ kind: "failed", why: expect.stringContaining("Something other") });
   });
   it("not JSON of another shape, nor half an answer", async () => {
-    answers('{"hello":1}', 200, "application/json");
+    for (const half of ['{"hello":1}', "null", "7", "[]", '{"epoch":"e1","verd', '{"epoch":"e1"}', '{"epoch":"e1","verdicts":[]}', '{"epoch":"e1","verdicts":[],"builds":null}',
+      '{"epoch":"e1","verdicts":[],"builds":7}', '{"epoch":"e1","verdicts":{},"builds":{}}', '{"epoch":7,"verdicts":[],"builds":{}}']) {
+      answers(half, 200, "application/json");
+      expect(await call(), half).toMatchObject({ kind: "failed", why: expect.stringContaining("Something other") });
+    }
+    answers('{"epoch":"e1","verdicts":[],"builds":{}}', 200, "application/json");
+    expect(await call()).toEqual({ kind: "answer", answer: { epoch: "e1", verdicts: [], builds: {} } });
+    answers('{"epoch":"e1","verdicts":[],"builds":{}}', 400, "application/json");
     expect((await call()).kind).toBe("failed");
-    answers('{"epoch":"e1","verd', 200, "application/json");
-    expect((await call()).kind).toBe("failed");
+  });
+  it("nor something that does not say what it is", async () => {
+    vi.stubGlobal("fetch", async () => ({ status: 200, ok: true, headers: new Headers(), json: async () => ({ epoch: "e", verdicts: [], builds: {} }) }));
+    expect(await call()).toMatchObject({ kind: "failed", why: expect.stringContaining("Something other") });
+  });
+  it("what is wrong is said apart: a fault, too busy, a refusal", async () => {
+    const said: unknown[] = [];
+    for (const status of [500, 503, 429, 400]) { answers('{"error":"No."}', status, "application/json"); said.push(await call()); }
+    expect(said).toEqual([500, 503].map((status) => ({ kind: "failed", why: `The shop's server has a fault (${status}). It will be tried again.` })).concat([
+      { kind: "failed", why: "The shop's server is busy. It will be tried again." }, { kind: "failed", why: "The shop's server refused to take the entries (400)." }]));
   });
   it("413, 401, 403 and 502 are told apart", async () => {
     const kinds: string[] = [];
