@@ -50,11 +50,12 @@ let count = 0;
 function phone(send: Post, people: PersonRow[] = [person("marek")]) {
   const log = new BenchLog(new Database(`sync-${++count}`), () => count);
   const wakes: number[] = [];
+  const alarms: (() => void)[] = [];
   const runner = new SyncRunner({
     log, post: send, people: async () => people, now: () => 1_000, luck: () => 0.5,
-    wakeAt: (at) => { wakes.push(at); }, told: () => {}, changed: async () => {},
+    wakeAt: (at, wake) => { wakes.push(at); alarms.push(wake); }, told: () => {}, changed: async () => {},
   });
-  return { log, runner, wakes };
+  return { log, runner, wakes, alarms };
 }
 
 async function withReadings(log: BenchLog, many: number, who = "marek"): Promise<void> {
@@ -265,6 +266,26 @@ describe("the sync over a bad network", () => {
     await runner.nudge("start");
     expect(runner.state.failing).toContain("too big, though nothing was sent");
     expect(wakes.length).toBe(1);
+  });
+
+  it("asks again by itself when its time has come", async () => {
+    const asked = vi.fn(new ShopServer().post);
+    const { runner, alarms } = phone(asked);
+    await runner.nudge("start");
+    alarms[0]();
+    await vi.waitFor(() => expect(runner.state.busy).toBe(false));
+    expect(asked).toHaveBeenCalledTimes(2);
+  });
+
+  it("asks for news in the name of whoever is there when nobody has anything to send, and rests when nobody is", async () => {
+    const asked: string[] = [];
+    const { runner } = phone(async (token, ...request) => { asked.push(token); return new ShopServer().post(token, ...request); }, [person("juno"), person("marek")]);
+    await runner.nudge("start");
+    expect(asked).toEqual(["t-juno"]);
+    const alone = phone(async () => { throw new Error("nobody sends"); }, [{ ...person("marek"), token: null }]);
+    await alone.runner.nudge("start");
+    expect(alone.runner.state).toMatchObject({ busy: false, failing: null });
+    expect(alone.wakes).toEqual([31_000]);
   });
 
   it("lives through whatever fails around it, in words", async () => {
