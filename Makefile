@@ -40,10 +40,12 @@ kills: ## kill Chromium N=200 times while readings are entered and sent, then se
 coverage: ## branch coverage of sync, record and permissions; fails below 100 %
 	@$(SETUP) test
 	@$(VENV)/python scripts/coverage_of.py
+	@$(VENV)/python scripts/frontend_task.py branches
 
 mutants: ## change sync, record and permissions in small ways and see that the tests notice; M= how many, all when left out
 	@$(SETUP) test
 	@PYTHONPATH=backend:. $(VENV)/python -m tests.mutants $(M)
+	@$(VENV)/python scripts/frontend_task.py mutants $(M)
 
 bench-replication: ## the sync against a general-purpose document replication pair, fetched for this alone
 	@$(SETUP) test

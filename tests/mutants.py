@@ -19,7 +19,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[1]
 BACKEND = ROOT / "backend"
 FILES = (
-    "sync/request.py", "sync/epoch.py", "sync/answer.py", "sync/files.py", "sync/views.py", "record/intake.py", "record/services.py",
+    "sync/request.py", "sync/epoch.py", "sync/answer.py", "sync/render.py", "sync/files.py", "sync/views.py", "record/intake.py", "record/services.py",
     "record/carry.py", "record/chain.py", "record/orphans.py", "record/verify.py", "record/shape.py", "record/selectors.py", "record/rows.py",
     "record/guard.py", "shop/services.py", "shop/tokens.py", "shop/throttle.py", "review/claim.py", "review/project.py",
 )  # fmt: skip

@@ -23,6 +23,10 @@ def test_it_gives_up_the_shell_and_keeps_the_log(embedded_server, new_phone):
     marek.page.evaluate("navigator.serviceWorker.ready")
     assert marek.page.evaluate(HELD)["workers"] == 1
     kept = len(marek.page.evaluate(ROWS))
+    marek.at("station-2").tap()
+    expect(marek.at("key-tick")).to_be_visible()
+    marek.types("8")
+    half = marek.held()
 
     embedded_server.stop("app")
     embedded_server.env["HALFTHOU_WORKER_OFF"] = "1"
@@ -33,6 +37,7 @@ def test_it_gives_up_the_shell_and_keeps_the_log(embedded_server, new_phone):
     marek.page.wait_for_timeout(1_500)
     assert marek.page.evaluate(HELD) == {"workers": 0, "caches": 0}
     assert loads == [], "the page was reloaded under the hand"
+    assert half.endswith("8") and marek.held() == half, "the entry that was half typed is gone"
     assert len(marek.page.evaluate(ROWS)) >= kept
 
     marek.page.reload()

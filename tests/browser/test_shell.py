@@ -53,6 +53,22 @@ def test_a_new_version_waits_for_a_tap_then_loads_once(shell, page):
     loads.clear()
     expect(button).to_be_visible(timeout=20_000)
     button.tap()
-    expect(page).to_have_title("Halfthou, the next", timeout=20_000)
+    expect(page).to_have_title("Halfthou, the next", timeout=60_000)
     page.wait_for_timeout(500)
     assert len(loads) == 1
+
+
+def test_a_new_version_leaves_a_half_typed_entry_alone(shell, page):
+    """Installed and waiting, it does nothing by itself: no reload, and what was typed stands."""
+    page.goto(f"{shell.url}/#/login")
+    page.get_by_label("Name").fill("jun")
+    loads = []
+    page.on("load", lambda: loads.append(1))
+    shell.new_version("Halfthou, the next")
+    page.evaluate("async () => { await (await navigator.serviceWorker.getRegistration()).update(); }")
+    page.wait_for_function("async () => (await navigator.serviceWorker.getRegistration()).waiting !== null", timeout=20_000)
+    page.wait_for_timeout(1_500)
+    assert loads == [] and page.get_by_label("Name").input_value() == "jun"
+    page.reload()
+    page.wait_for_timeout(1_500)
+    assert len(loads) == 1 and page.title() == "Halfthou"

@@ -192,6 +192,13 @@ describe("an answer of the server", () => {
     expect((await log.refused()).map(({ why }) => why)).toEqual(["The server already has another entry under this number.", "The server set this entry aside."]);
   });
 
+  it("is another phone after the demo was begun afresh: nothing of the old log is left, its number neither", async () => {
+    const before = await log.dev();
+    await database.destroy();
+    expect(await log.dev()).not.toBe(before);
+    expect([await log.builds(), await log.pending("marek")]).toEqual([[], []]);
+  });
+
   it("lets one impossible entry go by", async () => {
     await setAside(database, { dev: await log.dev(), n: 1 }, "Too big.");
     expect((await log.waiting()).count).toBe(0);
