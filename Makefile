@@ -55,6 +55,7 @@ backup: ## write the whole record into one file; F= where to
 	@cd backend && ../$(VENV)/python manage.py backup $(if $(F),$(abspath $(F)))
 
 restore: ## put back the backup F=, moving what is there aside; stop the server first
+	$(if $(F),,$(error Say which backup to put back: make restore F=FILE))
 	@cd backend && ../$(VENV)/python manage.py restore $(abspath $(F)) --replace
 
 lint: ## spelling of the Python: ruff

@@ -5,4 +5,4 @@ import sys
 import frontend
 
 if __name__ == "__main__":
-    frontend.npm("run", "--silent", *sys.argv[1:2], "--", *sys.argv[2:], failed=f"the front end's `{sys.argv[1]}` found something; it is named above.")
+    frontend.npm("run", "--silent", *sys.argv[1:2], "--", *sys.argv[2:], failed=f"the front end's `{sys.argv[1]}` found something, named above.")
