@@ -86,7 +86,7 @@ class Intake:
         self.touched.add(build.key)
         self.known[draft.dev, draft.n] = (draft.hash, build.head)
         self.rows.append(row)
-        return Verdict(draft.n, "stored", seq=build.head)
+        return Verdict(draft.n, "stored", seq=build.head, row=row)
 
     def _device(self, dev: str) -> Device:
         """A signed event may name a phone that this copy of the record has never heard of."""

@@ -13,11 +13,16 @@ def visible_builds(person: Person) -> QuerySet[Build]:
     return builds if person.role == Role.OWNER else builds.filter(people=person)
 
 
-def events_after(build: Build, seq: int, most: int) -> list[tuple[int, str]]:
-    """Position and JSON text of each, as phones keep it: with the server's mark, by which any phone may bring it back after a restore."""
-    if seq >= build.head:
+def events_after(build: Build, seq: int, most: int, held: range = range(0)) -> list[tuple[int, str]]:
+    """Position and JSON text of each, as phones keep it: with the server's mark, by which any phone may bring it back after a restore.
+
+    `held`: positions that need not be told.
+    """
+    if seq >= build.head or seq + 1 in held and build.head in held:
         return []
     rows = Event.objects.filter(build=build, seq__gt=seq, seq__lte=build.head).order_by("seq")
+    if held:
+        rows = rows.exclude(seq__range=(held[0], held[-1]))
     # Plain values: a phone that was away asks for thousands, and a model object each costs more than all else.
     values = rows.values_list("raw", "seq", "dev", "n", "who", "role", "carried", "hash")[:most]
     return [(row[1], _told(build.shop.mark_key, *row)) for row in values]

@@ -31,6 +31,7 @@ class SyncRequest:
     heads: dict[str, str] = field(default_factory=dict)  # what the phone holds as the chain at each of those positions
     receipt: tuple[int, str] = (0, "")  # how many of its own events it knows to be stored, and the chain over them
     oversized: bool = False
+    brief: bool = False  # of what is stored now, the phone needs no more than position and mark
 
     def things(self) -> list[Draft | Misfit]:
         if self.oversized:
@@ -48,7 +49,7 @@ def parse(body: bytes) -> SyncRequest:
     if len(events) > MOST_EVENTS or (big and len(events) != 1):
         raise Refused(413, HALVE)
     return SyncRequest(asked.get("dev"), asked.get("epoch"), events, _follow(asked.get("follow")),
-                       _heads(asked.get("heads")), _receipt(asked.get("receipt")), big)
+                       _heads(asked.get("heads")), _receipt(asked.get("receipt")), big, asked.get("brief") is True)
 
 
 SHORT = ("n", "build", "type", "v", "at", "seen", "body")

@@ -38,6 +38,7 @@ class SyncIn(serializers.Serializer):
     follow = serializers.DictField(child=serializers.IntegerField())
     heads = serializers.DictField(child=serializers.CharField(), required=False)
     receipt = Receipt(required=False)
+    brief = serializers.BooleanField(required=False, help_text="of what is stored now, tell no more than position and mark, with the verdict")
 
 
 class VerdictOut(serializers.Serializer):
@@ -45,6 +46,7 @@ class VerdictOut(serializers.Serializer):
     verdict = serializers.ChoiceField(["stored", "duplicate", "fork", "quarantined"])
     seq = serializers.IntegerField(required=False)
     why = serializers.CharField(required=False)
+    mark = serializers.CharField(required=False, help_text="where the request was brief: the event is not among those of its build")
 
 
 class BuildNews(serializers.Serializer):
@@ -60,6 +62,11 @@ class BuildNews(serializers.Serializer):
     reviewed = serializers.IntegerField()
 
 
+class Author(serializers.Serializer):
+    who = serializers.CharField()
+    role = serializers.CharField()
+
+
 class SyncOut(serializers.Serializer):
     epoch = serializers.CharField()
     time = serializers.IntegerField()
@@ -68,6 +75,7 @@ class SyncOut(serializers.Serializer):
     builds = serializers.DictField(child=BuildNews())
     people = serializers.DictField(child=PersonNews())
     shop = ShopOut()
+    you = Author()
 
 
 class ImportOut(serializers.Serializer):

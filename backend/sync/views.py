@@ -67,7 +67,7 @@ def _sync(request, asked: SyncRequest) -> dict:
         verdicts = services.ingest(device=device, person=person, things=things) if things or device.homeless else []
         # The phone counts what it is just sending; a verdict has taken that off its hands.
         _note(device, _waiting(request.headers.get("Halfthou-Waiting", "")) - len(things))
-    return answer(person=person, device=device, verdicts=verdicts, follow=follow)
+    return answer(person=person, device=device, verdicts=verdicts, follow=follow, brief=asked.brief)
 
 
 def _note(device: Device, waiting: int) -> None:

@@ -4,7 +4,7 @@ import type { BenchEvent, Finding } from "../kernel/types";
 import { ANYBODY, type Change, type Database, type Receipt, type Sendable } from "./database";
 import { newBuild } from "./log";
 
-export interface Verdict { n: number; verdict: "stored" | "duplicate" | "fork" | "quarantined"; seq?: number; why?: string }
+export interface Verdict { n: number; verdict: "stored" | "duplicate" | "fork" | "quarantined"; seq?: number; why?: string; mark?: string }
 
 export interface BuildNews {
   name: string; procedure: string; revision: number; head: number; head_hash?: string; events: BenchEvent[]; more: boolean;
@@ -14,30 +14,39 @@ export interface BuildNews {
 export interface SyncAnswer {
   epoch: string; time: number; device?: Receipt; verdicts: Verdict[]; builds: Record<string, BuildNews>;
   people: Record<string, { name: string; role: string }>; shop: { id: string; name: string };
+  you?: { who: string; role: string };
 }
 
 export interface Applied { changed: string[]; more: boolean; renewed: boolean }
 
 const WHY: Record<string, string> = { fork: "The server already has another entry under this number." };
 
-async function take(change: Change, verdict: Verdict, dev: string): Promise<string | null> {
+async function take(change: Change, verdict: Verdict, dev: string, you?: SyncAnswer["you"]): Promise<string | null> {
   const events = change.objectStore("events");
   const row = await events.get([dev, verdict.n]);
   if (row === undefined) return null;
   delete row.waiting;
   delete row.refused;
-  if (typeof verdict.seq === "number" && (verdict.verdict === "stored" || verdict.verdict === "duplicate")) row.seq = verdict.seq;
-  else row.refused = verdict.why || WHY[verdict.verdict] || "The server set this entry aside.";
+  if (typeof verdict.seq === "number" && (verdict.verdict === "stored" || verdict.verdict === "duplicate")) {
+    row.seq = verdict.seq;
+    // The event is not told back to us: this is all that the server has added to it.
+    if (verdict.mark !== undefined && you !== undefined) Object.assign(row, you, { mark: verdict.mark });
+  } else row.refused = verdict.why || WHY[verdict.verdict] || "The server set this entry aside.";
   await events.put(row);
   return row.build;
 }
 
-/** Stores the events that follow on without a gap from what we hold; anything beyond a gap is left for the next call. */
-async function takeNews(change: Change, id: string, news: BuildNews, own: { dev: string; next: number }): Promise<boolean> {
+/**
+ * Stores the events that follow on without a gap from what we hold, `here` being those that verdicts have just placed; anything
+ * beyond a gap is left for the next call.
+ */
+async function takeNews(change: Change, id: string, news: BuildNews, own: { dev: string; next: number }, here: Set<number>): Promise<boolean> {
   const builds = change.objectStore("builds");
   const build = (await builds.get(id)) ?? newBuild(id, {});
   let { head, last_at } = build;
   const before = head;
+  const overOurs = (): void => { while (here.has(head + 1)) head++; };
+  overOurs();
   for (const event of [...news.events].sort((one, other) => one.seq! - other.seq!)) {
     if (event.seq !== head + 1) continue;
     await change.objectStore("events").put(event);
@@ -45,6 +54,7 @@ async function takeNews(change: Change, id: string, news: BuildNews, own: { dev:
     if (event.dev === own.dev) own.next = Math.max(own.next, event.n + 1);
     head = event.seq;
     last_at = Math.max(last_at ?? 0, event.at);
+    overOurs();
   }
   const { name, procedure, revision, findings, reviewed } = news;
   // The chain that came with the answer is that of the server's head: a receipt only once all up to there is here.
@@ -78,14 +88,17 @@ async function takeAll(change: Change, answer: SyncAnswer, sent: Sendable[]): Pr
   const renewed = device.epoch !== null && device.epoch !== answer.epoch;
   if (renewed) await startOver(change, device.dev, device.epoch!);
   const changed = new Set<string>();
+  const placed = new Map<string, Set<number>>();
   for (const [i, verdict] of answer.verdicts.entries()) {
     // Verdicts come in the order in which the events were sent; any beyond those are of this phone's own.
-    const build = await take(change, verdict, sent[i]?.n === verdict.n ? sent[i].dev : device.dev);
-    if (build !== null) changed.add(build);
+    const build = await take(change, verdict, sent[i]?.n === verdict.n ? sent[i].dev : device.dev, answer.you);
+    if (build === null) continue;
+    changed.add(build);
+    if (verdict.mark !== undefined) placed.set(build, (placed.get(build) ?? new Set()).add(verdict.seq!));
   }
   // Positions in this answer may follow on from the old server's; the next call asks for all of it from 0.
   for (const [id, news] of renewed ? [] : Object.entries(answer.builds)) {
-    if (await takeNews(change, id, news, device)) changed.add(id);
+    if (await takeNews(change, id, news, device, placed.get(id) ?? new Set())) changed.add(id);
   }
   const receipt = answer.device ?? null;
   await change.objectStore("device").put({ ...device, epoch: answer.epoch, receipt }, "this");

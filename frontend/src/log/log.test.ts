@@ -141,6 +141,40 @@ describe("an answer of the server", () => {
     expect((await log.eventsOf("b-one")).find(({ dev }) => dev === relayed.dev)!.seq).toBe(2);
   });
 
+  describe("that does not tell our own entries back", () => {
+    const you = { who: "marek", role: "owner" };
+    const stored = (n: number, seq: number) => ({ n, verdict: "stored" as const, seq, mark: `m${n}` });
+
+    it("gives them position, author's role and mark, and goes on past them", async () => {
+      await log.append("b-one", reading("2.4"), "marek", "builder");
+      await applySync(database, answer({ you, verdicts: [stored(1, 2), stored(2, 3)], builds: { "b-one": { ...news([other(1), other(4)]), head: 4, head_hash: "h4" } } }));
+      const [build] = await log.builds();
+      expect([build.head, build.head_hash, (await log.waiting()).count]).toEqual([4, "h4", 0]);
+      expect((await log.eventsOf("b-one")).map(({ seq, n, who, role }) => [seq, n, who, role])).toEqual([
+        [1, 1, "juno", "apprentice"], [2, 1, "marek", "owner"], [3, 2, "marek", "owner"], [4, 4, "juno", "apprentice"]]);
+      await applySync(database, answer({ epoch: "e2" }));
+      expect((await log.pending("marek")).map(({ n, mark }) => [n, mark])).toEqual([[1, "m1"], [2, "m2"]]);
+    });
+
+    it("says which build changed, though nothing else is told of it", async () => {
+      const applied = await applySync(database, answer({ you, verdicts: [stored(1, 1)], builds: { "b-one": { ...news([]), head: 1, head_hash: "h1" } } }));
+      expect(applied.changed).toEqual(["b-one"]);
+      expect((await log.builds())[0]).toMatchObject({ head: 1, head_hash: "h1" });
+    });
+
+    it("does not go past one that this phone does not hold", async () => {
+      await applySync(database, answer({ you, verdicts: [stored(9, 1), stored(1, 2)], builds: { "b-one": { ...news([]), head: 2, head_hash: "h2" } } }));
+      expect((await log.builds())[0].head).toBe(0);
+      expect((await log.builds())[0].head_hash).toBeUndefined();
+    });
+
+    it("does not go past one that is placed without its mark: the server will tell it", async () => {
+      await applySync(database, answer({ you, verdicts: [{ n: 1, verdict: "duplicate", seq: 1 }], builds: { "b-one": news([]) } }));
+      expect((await log.builds())[0].head).toBe(0);
+      expect((await log.eventsOf("b-one"))[0]).toMatchObject({ seq: 1, role: "builder" });
+    });
+  });
+
   it("does not use a number again that this phone used before it was put back from a copy", async () => {
     const mine = { ...other(1), dev: await log.dev(), n: 7 };
     await applySync(database, answer({ builds: { "b-one": news([mine]) } }));

@@ -97,7 +97,7 @@ export class SyncRunner {
     const [dev, epoch, builds, receipt] = await Promise.all([log.dev(), log.epoch(), log.builds(), log.receipt()]);
     const follow = Object.fromEntries(builds.map((build) => [build.id, build.head]));
     const heads = Object.fromEntries(builds.flatMap((build) => (build.head_hash ? [[build.id, build.head_hash]] : [])));
-    const reply = await this.around.post(turn.person.token!, events, { dev, epoch, follow, heads, receipt }, turn.waiting);
+    const reply = await this.around.post(turn.person.token!, events, { dev, epoch, follow, heads, receipt, brief: true }, turn.waiting);
     this.sent = events.length === 1 ? events[0] : null;
     if (reply.kind === "too_big") {
       const hopeless = events.length === 1 && bytesOf(events[0]) > LARGEST_EVENT;

@@ -15,7 +15,7 @@ class Pusher:
         self.dev, self.n, self.bytes = uuid.uuid4().hex, 0, 0
         login = self.ask("/api/login", {"name": name, "password": password, "dev": self.dev, "label": "bench"})
         self.token = login["token"]
-        self.state: dict = {"epoch": "", "follow": {}, "heads": {}, "receipt": None}
+        self.state: dict = {"epoch": "", "follow": {}, "heads": {}, "receipt": None, "brief": True}
         opened = {"name": "Bench", "procedure": "pushrod-v8", "revision": 1, "duty": "race", "note": ""}
         self.push([self.entry("build.opened", opened)])
 
@@ -43,7 +43,7 @@ class Pusher:
         assert [v["verdict"] for v in said["verdicts"]] == ["stored"] * len(entries)
         builds = said["builds"].items()
         self.state = {"epoch": said["epoch"], "follow": {key: b["head"] for key, b in builds},
-                      "heads": {key: b["head_hash"] for key, b in builds}, "receipt": said["device"]}  # fmt: skip
+                      "heads": {key: b["head_hash"] for key, b in builds}, "receipt": said["device"], "brief": True}  # fmt: skip
 
     def move(self, many: int) -> dict:
         batches = [[self.entry("reading", PLACE | {"station": str(i % 5 + 1)}) for i in range(BATCH)] for _ in range(many // BATCH)]
