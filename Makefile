@@ -49,7 +49,7 @@ mutants: ## change sync, record and permissions in small ways and see that the t
 
 bench-replication: ## the sync against a general-purpose document replication pair, fetched for this alone
 	@$(SETUP) test
-	@PYTHONPATH=backend:. $(VENV)/python -m tests.bench.replication
+	@$(VENV)/python scripts/bench.py replication
 
 backup: ## write the whole record into one file; F= where to
 	@cd backend && ../$(VENV)/python manage.py backup $(if $(F),$(abspath $(F)))
@@ -74,7 +74,7 @@ bench: ## run every benchmark; tables here, figures in build/<name>.json
 	@$(SETUP) test
 	@$(VENV)/python scripts/bench.py $(B)
 
-goals: bench ## the sixteen goals of the bench in full (an hour), the benchmarks, and their table; fails when one is missed
+goals: bench bench-replication ## the sixteen goals of the bench in full (an hour), the benchmarks, and their table; fails when one is missed
 	-@HALFTHOU_GOALS=full $(VENV)/python scripts/test.py -q -s tests/browser/goals
 	@$(VENV)/python scripts/goals.py; all=$$?; PYTHONPATH=backend:. $(VENV)/python -m tests.browser.goals.table && exit $$all
 
