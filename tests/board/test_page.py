@@ -68,6 +68,7 @@ def test_the_schema_names_every_route():
         "/api/logout",
         "/api/sync",
         "/api/import",
+        "/api/demo",
         "/api/procedures",
         "/api/procedures/{procedure}/{revision}",
         "/api/board",
