@@ -15,6 +15,10 @@ from .models import Build, Event, Quarantine
 from .shape import WRITTEN
 
 
+# Of what the phone wrote; `row.build` would be a query for every event.
+IN_COLUMNS = [name for name in WRITTEN if name not in ("build", "body")]
+
+
 @dataclass(frozen=True)
 class Flaw:
     where: str  # a build’s key or a device’s number
@@ -82,7 +86,7 @@ def row_problem(build: Any, row: Any) -> str:
     if chain.digest(bytes(row.raw)) != row.hash:
         return f"the bytes of event {row.dev}:{row.n} are not those that were stored."
     said = json.loads(bytes(row.raw))
-    columns = {name: getattr(row, name, None) for name in WRITTEN} | {"build": build.key, "body": said["body"]}
+    columns = {name: getattr(row, name) for name in IN_COLUMNS} | {"build": build.key, "body": said["body"]}
     if said != columns:
         return f"the columns of event {row.dev}:{row.n} do not say what its bytes say."
     if chain.seal(row) != row.seal:

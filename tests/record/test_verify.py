@@ -191,3 +191,9 @@ def test_the_command_says_so(record):
 def test_a_receipt_is_written_in_one_way(record, wrong):
     with pytest.raises(CommandError, match="as on the sheet"):
         call_command("verify", "--receipt", wrong)
+
+
+def test_verifying_asks_the_same_of_the_database_however_many_events_there_are(record, builder, django_assert_max_num_queries):
+    builder.sync(*[builder.event() for _ in range(40)])
+    with django_assert_max_num_queries(8):
+        assert list(flaws()) == []
