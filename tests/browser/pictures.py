@@ -52,6 +52,7 @@ def look_around(hand: Hand) -> None:
     hand.at("plan-map").wait_for()
     take(hand, "valves")
     hand.page.goto(f"{hand.base}/#/build/b-jet-sprint/parts")
+    hand.at("section").nth(1).locator("summary").tap()
     hand.page.locator('[data-testid^="part-"]').first.wait_for()
     take(hand, "parts")
 

@@ -88,3 +88,11 @@ def test_a_part_that_came_with_its_place_is_not_loose_because_it_was_measured(be
     bench.marek.write("part.added", part="g2", kind="gasket", title="thin gasket", size={"text": "0.0270", "unit": "in"})
     bench.marek.write("parts.put", puts=[{"slot": "gasket", "station": "", "parts": ["g2"]}], why="thinner")
     assert [p["id"] for p in bench.ask("parts")["loose"]] == ["gasket"]
+
+
+def test_every_place_says_where_the_work_comes_to_it(bench):
+    phases = {p["title"] for p in PROCEDURE["phases"]}
+    used = {place["slot"]: place["phase"] for place in bench.ask("parts")["places"]}
+    assert set(used.values()) <= phases | {""} and used["piston"] in phases
+    step = next(s for s in PROCEDURE["steps"] if "piston" in s["may_measure"] or any("piston" == c.get("slot") for c in s["corrects"]))
+    assert used["piston"] == next(p["title"] for p in PROCEDURE["phases"] if p["id"] == step["phase"])

@@ -26,11 +26,7 @@ def _slots_in_order(procedure: dict) -> list[str]:
     """Slots as the steps come to them, then the rest by name."""
     out: list[str] = []
     for step in procedure["steps"]:
-        for record in corrections_of(step):
-            for name in [record.get("slot") or ""] + (record.get("slots") or []):
-                if name and name not in out:
-                    out.append(name)
-        for name in step["may_measure"]:
+        for name in _used(step):
             if name not in out:
                 out.append(name)
     rest = [name for name in procedure["slots"] if name not in out]
@@ -41,11 +37,27 @@ def _slots_in_order(procedure: dict) -> list[str]:
     return out
 
 
+def _used(step: dict) -> list[str]:
+    """The slots whose parts a step fits, measures or exchanges."""
+    out: list[str] = []
+    for record in corrections_of(step):
+        out = out + [name for name in [record.get("slot") or ""] + (record.get("slots") or []) if name]
+    return out + list(step["may_measure"])
+
+
+def _phase(procedure: dict, slot_name: str) -> str:
+    """Where the work comes to the parts of this slot first, in words; "" where no step does."""
+    for step in procedure["steps"]:
+        if slot_name in _used(step):
+            return next((p["title"] for p in procedure["phases"] if p["id"] == step["phase"]), "")
+    return ""
+
+
 def _place(lens: Lens, slot_name: str, station: str) -> dict:
     slot = lens.procedure["slots"][slot_name]
     at = lens.station_title(slot["group"], station)
     return {"slot": slot_name, "station": station, "title": slot["title"] + (", " + at if at else ""), "kind": slot["part"],
-            "holds": slot["holds"], "must": bool(slot.get("must")), "own": bool(slot.get("own")),
+            "phase": _phase(lens.procedure, slot_name), "holds": slot["holds"], "must": bool(slot.get("must")), "own": bool(slot.get("own")),
             "parts": [_part(lens, name) for name in lens.build.slot_parts(slot_name, station)]}
 
 

@@ -143,6 +143,7 @@ export interface PartView {
 
 export interface PlaceView {                 // a slot at a station, and what lies in it
   slot: string; station: string; title: string; kind: string; holds: "one" | "many";
+  phase: string;                             // where the work comes to it first: "Heads"; "" where no step does
   must: boolean;                             // the engine is incomplete without a named part here
   own: boolean;                              // parts run in with their seat
   parts: PartView[];

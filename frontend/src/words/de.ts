@@ -103,7 +103,8 @@ export const words: Words = {
   },
   parts: {
     title: "Teile", intro: "Jedes Teil dieses Motors: sein Name, woher es kam, was es kostete.", loose: "Im Regal", empty: "nichts da",
-    must: "Braucht ein benanntes Teil", unnamed: "noch ohne Namen", cost: (all) => `Kosten bisher: ${all}`,
+    must: "Braucht ein benanntes Teil", unnamed: "noch ohne Namen", only: (n) => `Noch zu benennen: ${n}`, all: "Alle Teile zeigen", fitted: (n, of) => `${n} von ${of}`,
+    need: (n) => zahl(n, "braucht einen Namen", "brauchen einen Namen"), strayed: (n) => zahl(n, "liegt nicht, wo es lief", "liegen nicht, wo sie liefen"), empties: (n) => zahl(n, "Platz, nichts darin", "Plätze, nichts darin"), other: "Andere Teile", cost: (all) => `Kosten bisher: ${all}`,
     name: "Zeichen oder Nummer", state: "Es ist", states: { new: "Neu", used: "Gebraucht", reworked: "Bearbeitet" }, condition: "Zustand", price: "Preis", currency: "Währung",
     belongs: "Es lief in", nowhere: "noch nirgends", came: (place) => `lief in ${place}`, save: "Behalten", badPrice: "Den Preis als Zahl angeben, etwa 12,50.",
     teach: "Noch ist nichts verbaut und nichts im Regal. Schritte, die Teile verbauen, führen sie hier auf; hinzugefügt wird in so einem Schritt unter „Mehr zu diesem Schritt“.",

@@ -102,7 +102,8 @@ export const words = {
   },
   parts: {
     title: "Parts", intro: "Every part of this engine: its own name, where it came from, what it cost.", loose: "On the shelf", empty: "nothing here",
-    must: "Needs a named part", unnamed: "not named yet", cost: (all: string): string => `Cost so far: ${all}`,
+    must: "Needs a named part", unnamed: "not named yet", only: (n: number): string => `Still to be named: ${n}`, all: "Show every part", fitted: (n: number, of: number): string => `${n} of ${of}`,
+    need: (n: number): string => count(n, "needs a name", "need a name"), strayed: (n: number): string => count(n, "is not where it ran", "are not where they ran"), empties: (n: number): string => count(n, "place, nothing in it", "places, nothing in them"), other: "Other parts", cost: (all: string): string => `Cost so far: ${all}`,
     name: "Mark or number", state: "It is", states: { new: "New", used: "Used", reworked: "Reworked" } as Record<string, string>, condition: "Condition", price: "Price", currency: "Currency",
     belongs: "It ran in", nowhere: "nowhere yet", came: (place: string): string => `ran in ${place}`, save: "Keep this", badPrice: "Give the price as a number, such as 12.50.",
     teach: "Nothing is fitted or on the shelf yet. Steps that fit parts list them here; add a part at such a step under “More about this step”.",
