@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Entry, FitView, Hold, Overview, StepView } from "../../kernel/types";
-import { begun, chosen, confirms, foreseen, undone, goBackFirst, helpful, judged, pick, reading, stage } from "./step";
+import { begun, chosen, confirms, foreseen, undone, goBackFirst, helpful, judged, pick, reading, stage, fitsByKind, placeOf } from "./step";
 
 const entry = (kind: Entry["kind"], station: string, state: Entry["state"] = "open", optional = false): Entry => ({
   kind, spot: `main_bore@${station}`, title: "Bearing bore", note: "", station, state, optional, shown: "", other: "", last: "",
@@ -105,4 +105,10 @@ it("keeps the place of a confirm in the step's entries", () =>
 it("shows an offer that can be done before one that cannot", () => {
   const none = { draft: null } as unknown as StepView["offers"][number], done = { draft: { type: "parts.put", body: {} } } as unknown as StepView["offers"][number];
   expect(helpful([none, done])).toEqual([done, none]);
+});
+
+it("names a fit once and its stations by themselves", () => {
+  const at = (fit: string, kind: string, station: string, title: string): FitView => ({ fit, kind, station, title }) as FitView;
+  const fits = [at("mc", "Main clearance", "1", "Main clearance, main 1"), at("hot", "Main clearance, hot", "1", "Main clearance, hot, main 1"), at("mc", "Main clearance", "2", "Main clearance, main 2"), at("sp", "Spread", "", "Spread")];
+  expect(fitsByKind(fits).map((kind) => kind.map(placeOf))).toEqual([["main 1", "main 2"], ["main 1"], [""]]);
 });

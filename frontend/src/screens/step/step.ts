@@ -87,6 +87,16 @@ export const nextOptional = (view: StepView): number | null => {
 export const confirms = (view: StepView): { entry: Entry; index: number }[] =>
   view.entries.map((entry, index) => ({ entry, index })).filter(({ entry }) => entry.kind === "confirm");
 
+/** The stations of one fit together, in the order of the kernel. */
+export function fitsByKind(fits: readonly FitView[]): FitView[][] {
+  const out = new Map<string, FitView[]>();
+  for (const fit of fits) out.set(fit.fit, [...(out.get(fit.fit) ?? []), fit]);
+  return [...out.values()];
+}
+
+/** `main 3` of `Main clearance, main 3`; nothing where the fit has no station. */
+export const placeOf = (fit: FitView): string => (fit.kind && fit.title.startsWith(`${fit.kind}, `) ? fit.title.slice(fit.kind.length + 2) : "");
+
 /** Fits worth a look when the step is read through: out ones first, in the order of the kernel otherwise. */
 export const troubled = (view: StepView): FitView[] => view.fits.filter((f) => f.state === "under" || f.state === "over");
 
