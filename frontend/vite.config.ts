@@ -6,8 +6,8 @@ import { tradePages } from "./scripts/trade-pages.mjs";
 
 const server = process.env.HALFTHOU_SERVER ?? "http://127.0.0.1:8000";
 
-// What the first step needs is one file: it packs better, and the phone reads one. Other screens, other words and the worker are apart.
-const AT_START = /node_modules\/(svelte|idb|clsx|esm-env)\/|src\/(?!kernel\/(worker|python)|words\/de|screens\/(board|build|findings|login|parts|settings\/[A-Z]|sheet|today|rest))/;
+// What the first step needs is one file: it packs better, and the phone reads one. Every other screen, other words and the worker are apart.
+const AT_START = /node_modules\/(svelte|idb|clsx|esm-env)\/|src\/(?!kernel\/(worker|python)|words\/de|screens\/rest|screens\/(?!step\/|settings\/install)\w+\/)/;
 
 export default defineConfig({
   base: "/static/",
