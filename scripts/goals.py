@@ -15,6 +15,8 @@ def met(value: float, goal: str) -> bool:
 def main() -> int:
     missed = 0
     for path in sorted((ROOT / "build").glob("*.json")):
+        if path.stem.startswith("goal_"):
+            continue  # those have a table of their own: `make goals`
         for row in json.loads(path.read_text()):
             if not row.get("goal"):
                 continue

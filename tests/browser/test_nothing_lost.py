@@ -7,6 +7,9 @@ import random
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.kernel.bench import Bench
+
+from .goals.seed import put
 from .hand import Hand
 
 pytestmark = pytest.mark.browser
@@ -73,15 +76,22 @@ def test_a_tick_that_was_shown_outlives_the_tab(marek):
     assert shown == 2
 
 
-def test_two_tabs_share_one_count(marek):
+def test_two_tabs_share_one_count(embedded_server, new_phone):
+    bench = Bench()
+    for station in "1234":
+        bench.marek.reads(f"main_journal@{station}", "2.4480")
+    put(str(embedded_server), bench, "b-two-tabs", "Two tabs")
+    marek = Hand(new_phone().new_page(), str(embedded_server))
+    marek.logs_in("marek", "marek-bench")
     other = Hand(marek.page.context.new_page(), marek.base)
-    other.opens("journals")
-    expect(other.at("key-tick")).to_be_visible(timeout=20_000)
+    for tab in (marek, other):
+        tab.opens("journals", "b-two-tabs")
+        expect(tab.at("key-tick")).to_be_visible(timeout=20_000)
     done = other.page.get_by_role("button", name="Done")
-    before = done.count()
+    expect(done).to_have_count(4)
     marek.reads("2.4480")
-    expect(done).to_have_count(before + 1, timeout=10_000)  # the other tab heard of it
-    other.opens("shells_in")
+    expect(done).to_have_count(5, timeout=10_000)  # the other tab heard of it
+    other.opens("shells_in", "b-two-tabs")
     other.ticks_all()
     own = sorted(row["n"] for row in marek.page.evaluate(ROWS) if row["dev"] == own_device(marek.page))
     assert own == list(range(1, len(own) + 1)) and len(own) >= 2

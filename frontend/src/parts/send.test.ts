@@ -13,3 +13,5 @@ it("says loudly that an address is not offline-safe", () => {
   expect(said.line).toContain("Not offline-safe");
   expect(said.tone).toBe("warn");
 });
+it("says that a log-in has run out, where nothing else is in the way", () =>
+  expect(sendWords({ ...calm, waiting: 1, need_login: "marek" }, true, true, words, 0).trouble).toBe("A log-in has run out."));

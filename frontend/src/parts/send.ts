@@ -11,6 +11,7 @@ export function sendWords(status: SyncStatus, online: boolean, safe: boolean, wo
   const last = status.waiting && status.last_synced ? w.last(words.clock(status.last_synced)) : "";
   const parts = [safe ? "" : w.unsafe, cut ? w.offline : "", amount, last];
   const old = status.waiting && status.oldest_at !== null && now - status.oldest_at > 60_000 ? w.oldest(words.day(status.oldest_at)) : "";
-  const trouble = [status.failing ?? "", cut ? old : "", safe ? "" : w.unsafeWhy].filter(Boolean).join(" ");
+  const login = status.need_login ? w.needLogin : "";
+  const trouble = [status.failing ?? "", login, cut ? old : "", safe ? "" : w.unsafeWhy].filter(Boolean).join(" ");
   return { line: parts.filter(Boolean).join(" · "), trouble, tone: trouble || status.need_login ? "warn" : "calm" };
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { address, parse, to } from "./route";
+import { above, address, parse, to } from "./route";
 
 describe("addresses", () => {
   it("go there and back", () => {
@@ -9,5 +9,10 @@ describe("addresses", () => {
   });
   it("start at today", () => expect(parse("")).toEqual({ screen: "today" }));
   it("say so when there is nothing", () => expect(parse("#/nowhere/x")).toEqual({ screen: "lost" }));
+  it("lead up by one", () => {
+    expect(above(parse(to.parts("b-1")))).toBe(to.build("b-1"));
+    expect(above(parse(to.build("b-1")))).toBe(to.today);
+    expect(above(parse(to.settings))).toBe(to.today);
+  });
   it("survive a broken escape", () => expect(parse("#/build/%E0%A4%A")).toEqual({ screen: "build", build: "%E0%A4%A" }));
 });

@@ -32,6 +32,9 @@ export const to = {
   sheet: (build: string): string => `#/build/${encodeURIComponent(build)}/sheet`,
 };
 
+/** One up: from a page of a build to the build, from anywhere else to Today. */
+export const above = (route: Route): string => ("build" in route && route.screen !== "build" ? to.build(route.build) : to.today);
+
 /** The address of a route; the other way round from `parse`. */
 export function address(route: Route): string {
   if (route.screen === "step") return to.step(route.build, route.step);

@@ -69,7 +69,7 @@ export const words: Words = {
     keptAt: (station, shown) => (station ? `Behalten bei ${station}: ${shown}` : `Behalten: ${shown}`), last: (shown) => `zuletzt hier: ${shown}`, noLast: "zuletzt hier: –",
     optional: "Nicht nötig, aber es hilft", finish: "Weiter mit dem Schritt",
     cautions: "Vorsicht", reason: "Warum das getan wird", confirm: "Abhaken, wenn es so ist",
-    absurd: "Noch einmal hinsehen", keepIt: "Es stimmt, behalten", typeAgain: "Noch einmal messen",
+    absurd: "Noch einmal hinsehen", keepIt: "Es stimmt, behalten", typeAgain: "Noch einmal messen", strayGauge: "Das Messgerät hat etwas geschickt, aber hier wird kein Messwert verlangt. Nichts ist geschehen.",
     seeAll: "Alle Schritte ansehen", more: "Mehr zu diesem Schritt", unread: "nicht gemessen", aim: "Ziel",
     plan: "Wo es ist, von oben gesehen", source: "Woher das kommt",
     choose: "Wählen", chosen: "Gewählt", change: "Anderes wählen", pickStation: "An eine andere Stelle gehen", keeping: "Wird behalten…", notKept: "Noch nicht behalten…",
@@ -125,7 +125,7 @@ export const words: Words = {
   send: {
     last: (at) => `zuletzt ${at}`, toSend: (n) => `${n} zu senden`, allSent: (at) => `alles gesendet ${at}`, never: "noch nichts gesendet",
     offline: "ohne Netz", unsafe: "Nicht sicher ohne Netz", unsafeWhy: "Diese Adresse ist nicht gesichert, daher kann das Telefon die App nicht für die Arbeit ohne Netz behalten. Messwerte werden dennoch behalten. In der Werkstatt nach der https-Adresse fragen.",
-    oldest: (age) => `Der älteste wartet seit ${age}.`, login: "Anmelden, um zu senden", update: "Eine neue Fassung ist da", updateGo: "Jetzt wechseln",
+    oldest: (age) => `Der älteste wartet seit ${age}.`, login: "Anmelden, um zu senden", needLogin: "Eine Anmeldung ist abgelaufen.", update: "Eine neue Fassung ist da", updateGo: "Jetzt wechseln",
   },
   board: {
     title: "Tafel", build: "Motor", every: (name) => `${name}: jede Passung bisher`, held: "Halt", nobody: "Niemand an der Arbeit", stale: "Gerade nicht zu holen; das ist der letzte Stand.",

@@ -68,7 +68,7 @@ export const words = {
     keptAt: (station: string, shown: string): string => (station ? `Kept at ${station}: ${shown}` : `Kept: ${shown}`), last: (shown: string): string => `last here: ${shown}`, noLast: "last here: –",
     optional: "Not needed, but it helps", finish: "Go on with the step",
     cautions: "Take care", reason: "Why this is done", confirm: "Tick when it is so",
-    absurd: "Look again", keepIt: "It is right, keep it", typeAgain: "Read it again",
+    absurd: "Look again", keepIt: "It is right, keep it", typeAgain: "Read it again", strayGauge: "The gauge sent something, but no reading is asked for here. Nothing was done.",
     seeAll: "See all steps", more: "More about this step", unread: "not read", aim: "aim",
     plan: "Where it is, seen from above", source: "Where this comes from",
     choose: "Choose", chosen: "Chosen", change: "Choose another", pickStation: "Go to another place", keeping: "Keeping it…", notKept: "Not kept yet…",
@@ -123,7 +123,7 @@ export const words = {
   send: {
     last: (at: string): string => `last ${at}`, toSend: (n: number): string => `${n} to send`, allSent: (at: string): string => `all sent ${at}`, never: "nothing sent yet",
     offline: "offline", unsafe: "Not offline-safe", unsafeWhy: "This address is not secure, so the phone cannot keep the app for use without a network. Your readings are still kept. Ask the shop for the https address.",
-    oldest: (age: string): string => `The oldest has waited since ${age}.`, login: "Log in to send", update: "A new version is ready", updateGo: "Change over now",
+    oldest: (age: string): string => `The oldest has waited since ${age}.`, login: "Log in to send", needLogin: "A log-in has run out.", update: "A new version is ready", updateGo: "Change over now",
   },
   board: {
     title: "Board", build: "Build", every: (name: string): string => `${name}: every fit so far`, held: "Hold", nobody: "Nobody at work", stale: "Could not be fetched just now; this is what was last seen.",

@@ -8,7 +8,7 @@
   const controls = [...document.querySelectorAll("button, a[href], input, select, textarea, summary")].filter(seen).map((el) => {
     const box = el.getBoundingClientRect();
     const gate = el.closest(".keys") !== null || ["torque-pull", "torque-again", "next-button", "offer-apply"].includes(el.dataset.testid);
-    return { name: name(el), id: el.dataset.testid || "", gate, key: el.closest(".keys") !== null, x: box.x, y: box.y, width: box.width, height: box.height };
+    return { name: name(el), id: el.dataset.testid || "", gate, key: el.closest(".keys") !== null, next: el.hasAttribute("data-next"), x: box.x, y: box.y, width: box.width, height: box.height };
   });
   const texts = [...document.querySelectorAll("body *")].filter((el) => seen(el) && [...el.childNodes].some((n) => n.nodeType === 3 && n.textContent.trim()));
   const sizes = texts.filter((el) => !(el instanceof SVGElement)).map((el) => ({ name: name(el), size: parseFloat(getComputedStyle(el).fontSize) }));

@@ -25,9 +25,19 @@ def reached(goal: int, name: str, value: float, unit: str, bound: str) -> bool:
     found = row(name, value, unit, bound)
     met = holds(value, bound)
     print(f"  goal {goal:>2}: {name}: {value:g} {unit} ({bound}){'' if met else '  MISSED'}")
+    _put(goal, name, found)
+    return met
+
+
+def finished(goal: int, check: str, passed: bool) -> None:
+    """A check that broke off left no figure, or an old one: it stands in the table until it passes again."""
+    name = f"{check} did not pass"
+    _put(goal, name, None if passed else row(name, 1, "checks", "<= 0"))
+
+
+def _put(goal: int, name: str, found: dict | None) -> None:
     path = BUILD / f"goal_{goal:02}.json"
     BUILD.mkdir(exist_ok=True)
     rows = json.loads(path.read_text()) if path.exists() else []
-    rows = [r for r in rows if r["name"] != name] + [found]
+    rows = [r for r in rows if r["name"] != name] + ([found] if found else [])
     path.write_text(json.dumps(sorted(rows, key=lambda r: r["name"]), indent=1) + "\n")
-    return met

@@ -9,9 +9,11 @@ from playwright.sync_api import expect
 
 from tests.browser.hand import Hand
 from tests.browser.test_main_job import JOURNALS
+from tests.kernel.test_gates import measured
 
 from .conftest import WIDTHS
 from .record import number, reached
+from .seed import put
 from .walk import HELD, SHORT
 
 pytestmark = pytest.mark.browser
@@ -53,6 +55,35 @@ def test_goal_3_a_thumb_hits_the_key_it_means(bench_hand):
     assert reached(3, "readings kept that nobody ticked", stray, "readings", "<= 0") and ok
 
 
+# Whatever a thumb would have to do beside tapping keys.
+WATCH = """() => { Object.assign(window, {taps: 0, scrolls: 0, swipes: 0, keyboards: 0});
+  addEventListener('click', () => window.taps++, true); addEventListener('scroll', () => window.scrolls++, true);
+  addEventListener('touchmove', () => window.swipes++, true);
+  addEventListener('focusin', (e) => { if (e.target.matches('input, textarea, select, [contenteditable]')) window.keyboards++; }, true); }"""
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_goal_5_two_digits_in_three_taps(shop, new_phone, width):
+    """2, 4, tick: the point stands where it belongs."""
+    bench = measured()
+    for step in ("crank_in", "caps_torqued", "thrust_seated", "thrust_cap_torqued", "crank_turns"):
+        bench.marek.does(step)
+    build = f"b-three-taps-{width}"
+    put(str(shop), bench, build, f"Three taps {width}")
+    hand = Hand(new_phone(viewport={"width": width, "height": 740}).new_page(), str(shop))
+    hand.logs_in("marek", "marek-bench")
+    expect(hand.at(f"build-{build}")).to_be_visible(timeout=30_000)
+    hand.opens("crank_end_play", build)
+    expect(hand.at("key-tick")).to_be_visible()
+    hand.page.evaluate(WATCH)
+    for key in ("2", "4", "tick"):
+        hand.at(f"key-{key}").tap()
+    expect(hand.at("verdict")).to_contain_text("2.4")
+    taps, *rest = hand.page.evaluate("[window.taps, window.scrolls, window.swipes, window.keyboards]")
+    ok = reached(5, f"taps for a two-digit reading in thou at {width} px", taps, "taps", "<= 3")
+    assert reached(5, f"scrolls, swipes and system keyboards for it at {width} px", sum(rest), "times", "<= 0") and ok
+
+
 def ticks(hand: Hand) -> int:
     from tests.browser.test_nothing_lost import ROWS
 
@@ -64,7 +95,7 @@ def test_goal_5_few_taps_and_no_scroll(shop, bench_hand):
     hand = bench_hand
     hand.opens("cam_end_play", f"{HELD}-360")
     hand.at("about").locator("summary").wait_for()
-    hand.page.evaluate("window.taps = 0; addEventListener('click', () => window.taps++, true); window.scrolls = 0; addEventListener('scroll', () => window.scrolls++, true)")
+    hand.page.evaluate(WATCH)
     hand.page.evaluate(f"location.hash = '#/build/{SHORT}/step/journals'")
     hand.reads_all(JOURNALS)
     expect(hand.at("next-button").first).to_be_visible()
@@ -82,7 +113,8 @@ def test_goal_5_few_taps_and_no_scroll(shop, bench_hand):
     again = hand.page.evaluate("window.taps")
     print(f"  five journals from nothing: {first} taps; five again with their common digits held: {again} taps")
     ok = reached(5, "taps for five journals after the common digits", again, "taps", "<= 16")
-    ok &= reached(5, "scrolls in the check", hand.page.evaluate("window.scrolls"), "scrolls", "<= 0")
+    rest = hand.page.evaluate("window.scrolls + window.swipes + window.keyboards")
+    ok &= reached(5, "scrolls, swipes and system keyboards in the check", rest, "times", "<= 0")
     hand.page.evaluate(f"location.hash = '#/build/{HELD}-360/step/cam_end_play'")
     hand.at("optional-cam_float").or_(hand.at("next-button")).first.wait_for()
     assert ok

@@ -5,13 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import expect
 
 from tests.browser.hand import Hand
 from tests.services.processes import ROOT
 
 from .conftest import WIDTHS
 from .record import reached
-from .walk import HELD, walk
+from .walk import walk
 
 pytestmark = pytest.mark.browser
 MEASURE = (Path(__file__).parent / "measure.js").read_text()
@@ -19,8 +20,9 @@ AXE = (ROOT / "frontend/node_modules/axe-core/axe.min.js").read_text()
 AXE_RUN = """() => axe.run(document, {resultTypes: ["violations"]}).then((r) => r.violations.map((v) =>
   v.id + ": " + v.nodes.slice(0, 2).map((n) => n.target.join(" ")).join(", ")))"""
 COMPLETE = ("key-tick", "torque-pull", "next-button", "offer-apply")
-APART = {("ask-again", "ask-keep"), ("undo-save", "cancel"), ("concede-save", "cancel"), ("torque-again", "torque-pull")}
-NOT_STEPS = ("today", "start a build", "a build", "parts", "one part", "findings", "settings", "practice", "board")
+APART = {("ask-again", "ask-keep"), ("undo-save", "undo-cancel"), ("concede-save", "concede-cancel"), ("torque-again", "torque-pull"),
+         ("next-button", "again-button"), ("next-button", "offer-apply"), ("key-undo", "key-tick")}  # fmt: skip
+NOT_STEPS = ("log in", "sheet", "today", "start a build", "a build", "parts", "one part", "findings", "settings", "practice", "board")
 
 
 class Seen:
@@ -41,11 +43,13 @@ def seen(shop, browser) -> dict[int, Seen]:
         context = browser.new_context(**phone)
         try:
             hand = Hand(context.new_page(), str(shop))
-            hand.logs_in("marek", "marek-bench")
             hand.page.add_init_script(AXE)
-            hand.page.reload()
+            hand.page.goto(hand.base)
+            expect(hand.page.get_by_label("Name")).to_be_visible()
             found[width] = Seen()
-            walk(hand, f"{HELD}-{width}", lambda name, hand=hand, here=found[width]: look(hand, name, here))
+            look(hand, "log in", found[width])
+            hand.logs_in("marek", "marek-bench")
+            walk(hand, width, lambda name, hand=hand, here=found[width]: look(hand, name, here))
         finally:
             context.close()
     return found
@@ -76,15 +80,18 @@ def test_goal_1_every_control_is_a_thumb_wide(seen):
                 keys.append(min(c["width"] / 96, c["height"] / 72))
     ok = reached(1, "controls smaller than 64x64, or gates and keys than 96x72", len(small), "controls", "<= 0")
     ok &= reached(1, "smallest key, in parts of 96x72", round(min(keys), 3), "parts", ">= 1")
-    close = [gap for _, _, m in everywhere(seen) for gap in gaps(m["controls"])]
-    ok &= reached(1, "nearest that controls of opposite consequence come", round(min(close), 1), "px", ">= 24")
-    assert ok, small
+    close = {(width, state, pair): gap for width, state, m in everywhere(seen) for pair, gap in gaps(m["controls"]).items()}
+    nearest = min(close, key=close.__getitem__)
+    ok &= reached(1, "nearest that controls of opposite consequence come", round(close[nearest], 1), "px", ">= 24")
+    unseen = APART - {pair for _, _, pair in close}
+    ok &= reached(1, "pairs of opposite consequence that were on no screen", len(unseen), "pairs", "<= 0")
+    assert ok, (small, nearest, unseen)
 
 
-def gaps(controls: list[dict]) -> list[float]:
+def gaps(controls: list[dict]) -> dict[tuple[str, str], float]:
     """Distances between controls of which one undoes or refuses what the other does."""
     by_id = {c["id"]: c for c in controls if c["id"]}
-    return [_gap(by_id[a], by_id[b]) for a, b in APART if a in by_id and b in by_id]
+    return {(a, b): _gap(by_id[a], by_id[b]) for a, b in APART if a in by_id and b in by_id}
 
 
 def _gap(a: dict, b: dict) -> float:
@@ -95,8 +102,22 @@ def _gap(a: dict, b: dict) -> float:
 
 def test_goal_4_what_completes_a_step_is_under_the_thumb(seen):
     high = [(width, state, c["name"]) for width, state, m in everywhere(seen) if state not in NOT_STEPS
-            for c in m["controls"] if c["id"] in COMPLETE and c["y"] < 0.4 * m["tall"]]  # fmt: skip
-    assert reached(4, "controls that complete a step above the lower 60 % of the screen", len(high), "controls", "<= 0"), high
+            for c in m["controls"] if completes(c) and c["y"] < 0.4 * m["tall"]]  # fmt: skip
+    ok = reached(4, "controls that complete a step above the lower 60 % of the screen", len(high), "controls", "<= 0")
+    right, left = [{width: tick_before_undo(found.states[state]) for width, found in seen.items()} for state in ("read", "left hand")]
+    ok &= reached(4, "widths at which the keys are not mirrored for the left hand", sum(right.values()) + sum(not w for w in left.values()), "widths", "<= 0")
+    assert ok, (high, right, left)
+
+
+def completes(control: dict) -> bool:
+    """A tick, a pull, a way on; of a list the item whose turn it is; every option of a choice."""
+    name = control["id"]
+    return name in COMPLETE or name.startswith("option-") or (name.startswith("confirm-") and control["next"])
+
+
+def tick_before_undo(measured: dict) -> bool:
+    at = {c["id"]: c["x"] for c in measured["controls"]}
+    return at["key-tick"] < at["key-undo"]
 
 
 def test_goal_11_text_can_be_read(seen):

@@ -9,12 +9,14 @@ from playwright.sync_api import expect
 from tests.browser.hand import Hand
 
 HELD = "b-held"
+CAPS = "b-caps"
+VALVES = "b-hill-climb-race"
 WHOLE = "b-hill-climb"
 SHORT = "b-sprint-boat"
 
 
-def walk(hand: Hand, held: str, see: Callable[[str], None]) -> None:
-    """`held` is a build that stopped at cam end play. `see(state)` is called with the state on the screen and at rest."""
+def walk(hand: Hand, width: int, see: Callable[[str], None]) -> None:
+    """Each width has builds of its own, see `conftest`. `see(state)` is called with the state on the screen and at rest."""
 
     def at(name: str, *ready) -> None:
         for each in ready:
@@ -22,8 +24,11 @@ def walk(hand: Hand, held: str, see: Callable[[str], None]) -> None:
         hand.page.wait_for_timeout(120)
         see(name)
 
+    held = f"{HELD}-{width}"
     _calm_screens(hand, held, at)
     _step_screens(hand, at)
+    _hands(hand, at)
+    _list_and_torque(hand, f"{CAPS}-{width}", at)
     _held(hand, held, at)
 
 
@@ -45,6 +50,8 @@ def _calm_screens(hand: Hand, held: str, at) -> None:
     at("findings", page.get_by_role("heading", level=1))
     page.goto(f"{hand.base}/#/build/b-nowhere")
     at("a wrong address", go("lost"))
+    page.goto(f"{hand.base}/#/build/{held}/sheet")
+    at("sheet", page.get_by_role("table"))
     page.goto(f"{hand.base}/#/settings")
     at("settings", go("set-thou"))
     page.goto(f"{hand.base}/#/practice")
@@ -70,6 +77,36 @@ def _step_screens(hand: Hand, at) -> None:
     go("ask-again").tap()
     hand.opens("shells_in", SHORT)
     at("waits", go("next-button"))
+
+
+def _hands(hand: Hand, at) -> None:
+    """The keys for the left hand, and for gloves; sixteen places on a plan."""
+    go, page = hand.at, hand.page
+    for name, on, off in (("left hand", "set-left", "set-right"), ("gloves", "set-big", "set-normal")):
+        page.goto(f"{hand.base}/#/settings")
+        go(on).tap()
+        expect(go(on)).to_have_attribute("aria-pressed", "true")
+        hand.opens("journals", SHORT)
+        at(name, go("key-tick"))
+        page.goto(f"{hand.base}/#/settings")
+        go(off).tap()
+        expect(go(off)).to_have_attribute("aria-pressed", "true")
+    hand.opens("lash", VALVES)
+    at("many places", go("plan-map"))
+    go("plan-map").tap()
+    at("the plan of them", go("station-1").or_(page.locator('[data-testid^="station-"]')))
+
+
+def _list_and_torque(hand: Hand, caps: str, at) -> None:
+    go, page = hand.at, hand.page
+    hand.opens("shells_in", caps)
+    at("list", page.locator('[data-testid^="confirm-"]'))
+    hand.ticks_all()
+    at("list ticked", go("next-button"))
+    hand.opens("caps_for_measuring", caps)
+    at("torque", go("torque-pull"))
+    hand.pulls(1)
+    at("one pulled", go("torque-pull"))
 
 
 def _held(hand: Hand, held: str, at) -> None:
