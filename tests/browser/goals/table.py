@@ -39,7 +39,8 @@ def main() -> int:
     missed = 0
     for goal, title in GOALS.items():
         rows = rows_of(goal)
-        print(f"{goal:>2}  {title}" + ("" if rows else ": not measured"))
+        whole = "not measured" if not rows else "met" if all(verdict(row) == "met" for row in rows) else "missed"
+        print(f"{goal:>2}  {title}: {whole}")
         missed += not rows
         for row in rows:
             said = verdict(row)
