@@ -104,7 +104,7 @@ export const words: Words = {
   parts: {
     title: "Teile", intro: "Jedes Teil dieses Motors: sein Name, woher es kam, was es kostete.", loose: "Im Regal", empty: "nichts da",
     must: "Braucht ein benanntes Teil", unnamed: "noch ohne Namen", only: (n) => `Noch zu benennen: ${n}`, all: "Alle Teile zeigen", fitted: (n, of) => `${n} von ${of}`,
-    need: (n) => zahl(n, "braucht einen Namen", "brauchen einen Namen"), strayed: (n) => zahl(n, "liegt nicht, wo es lief", "liegen nicht, wo sie liefen"), empties: (n) => zahl(n, "Platz, nichts darin", "Plätze, nichts darin"), other: "Andere Teile", cost: (all) => `Kosten bisher: ${all}`,
+    need: (n) => `${n} ohne Namen`, strayed: (n) => zahl(n, "liegt nicht, wo es lief", "liegen nicht, wo sie liefen"), empties: (n) => zahl(n, "Platz, nichts darin", "Plätze, nichts darin"), other: "Andere Teile", cost: (all) => `Kosten bisher: ${all}`,
     name: "Zeichen oder Nummer", state: "Es ist", states: { new: "Neu", used: "Gebraucht", reworked: "Bearbeitet" }, condition: "Zustand", price: "Preis", currency: "Währung",
     belongs: "Es lief in", nowhere: "noch nirgends", came: (place) => `lief in ${place}`, save: "Behalten", badPrice: "Den Preis als Zahl angeben, etwa 12,50.",
     teach: "Noch ist nichts verbaut und nichts im Regal. Schritte, die Teile verbauen, führen sie hier auf; hinzugefügt wird in so einem Schritt unter „Mehr zu diesem Schritt“.",
@@ -154,7 +154,7 @@ export const words: Words = {
     ios: "iOS", iosHow: ["Diese Seite im Browser des Telefons öffnen und auf Teilen tippen, das Quadrat mit dem Pfeil.", "„Zum Home-Bildschirm“ wählen, dann „Hinzufügen“.", "Vom Startbildschirm öffnen und dort einmal anmelden: Es führt ein eigenes Protokoll."],
     installSafe: "Sicher ohne Netz: Dieses Telefon hat die App und öffnet sie ohne Netz.", installUnsafe: "Noch nicht sicher ohne Netz.",
     demo: "Vorführwerkstatt", demoHow: "Alles in der Vorführwerkstatt ist erfunden; sie kann jederzeit neu beginnen.", demoReset: "Vorführwerkstatt zurücksetzen…", demoGo: "Jetzt zurücksetzen", demoBusy: "Die Vorführwerkstatt wird eingerichtet…",
-    demoLost: (builds, entries) => `${zahl(builds, "Motor geht", "Motoren gehen")}, wie sie jetzt stehen, mit ${zahl(entries, "Eintrag", "Einträgen")}, auf jedem Telefon. Danach steht die Vorführung wie am Anfang, und alle melden sich neu an.`,
+    demoLost: (builds, entries) => `${zahl(builds, "Motor verschwindet", "Motoren verschwinden")} von jedem Telefon, so wie sie jetzt stehen, mit ${zahl(entries, "Eintrag", "Einträgen")}. Danach steht die Vorführung wie am Anfang, und alle melden sich neu an.`,
     bring: "Gesicherte Datei einlesen", bringHow: "Einträge, die ein Telefon ohne Weg zum Server als Datei gesichert hat. Von hier gehen sie zum Server.", bringing: "Die Datei wird gesendet…", bringAgain: (name) => `${name} noch einmal senden`,
     bringLater: "Die Datei wurde nicht gesendet; verloren ist nichts davon. Mit Netz noch einmal senden.",
     logout: "Abmelden", logoutWarn: (n) => `${zahl(n, "Eintrag ist", "Einträge sind")} noch nicht gesendet. Sie bleiben auf diesem Telefon und gehen, sobald sich jemand anmeldet.`, export: "Ungesendetes als Datei sichern", refused: "Vom Server beiseitegelegt; hier behalten",

@@ -149,7 +149,7 @@ export const words = {
     ios: "iOS", iosHow: ["Open this page in the phone's own browser and tap Share, the square with the arrow.", "Choose “Add to Home Screen”, then “Add”.", "Open it from the home screen and log in there once: it keeps a record of its own."],
     installSafe: "Safe offline: this phone holds the app and opens it without a network.", installUnsafe: "Not offline-safe yet.",
     demo: "Demo shop", demoHow: "Everything in the demo shop is invented, so it can be begun afresh at any time.", demoReset: "Reset the demo shop…", demoGo: "Reset it now", demoBusy: "The demo shop is being set up…",
-    demoLost: (builds: number, entries: number): string => `All ${count(builds, "build", "builds")} go as they stand now, with ${count(entries, "entry", "entries")}, on every phone. The demo then stands as at the start, and everyone logs in again.`,
+    demoLost: (builds: number, entries: number): string => `All ${count(builds, "build", "builds")} go from every phone, as they stand now, with ${count(entries, "entry", "entries")}. The demo then stands as at the start, and everyone logs in again.`,
     bring: "Bring in a saved file", bringHow: "Entries saved as a file on a phone that could not reach the server. They go to the server from here.", bringing: "The file is being sent…", bringAgain: (name: string): string => `Send ${name} again`,
     bringLater: "The file was not sent; nothing of it is lost. Send it again with a network.",
     logout: "Log out", logoutWarn: (n: number): string => `${count(n, "entry is", "entries are")} not sent yet. They stay on this phone and go when somebody logs in.`, export: "Save the unsent as a file", refused: "Set aside by the server; kept here",
