@@ -126,3 +126,11 @@ def test_procedures(builder):
     assert answer.json()["digest"] == line["digest"] and "immutable" in answer.headers["Cache-Control"]
     assert builder.get("/api/procedures/pushrod-v8/999").status_code == 404
     assert builder.get("/api/procedures/nobody-wrote-it/1").status_code == 404
+
+
+def test_a_build_whose_opening_was_a_fork_is_shown_as_one_nobody_works_on(builder, push):
+    event = builder.event()
+    push(event)
+    push(builder.opening(build="b-forked") | {"n": event["n"]})
+    shown = {b["id"]: b for b in builder.get("/api/board").json()["builds"]}
+    assert shown["b-forked"]["working"] is None and shown["b-forked"]["head"] == 0

@@ -26,7 +26,7 @@ def _push(phone: Phone) -> list[int]:
     try:
         for _ in range(BATCHES):
             events = [phone.event() for _ in range(SIZE)]
-            first, second = (phone.sync(*events).json()["verdicts"] for _ in range(2))
+            first, second = (_sent(phone, events) for _ in range(2))
             assert [v["verdict"] for v in first] == ["stored"] * SIZE
             assert [v["verdict"] for v in second] == ["duplicate"] * SIZE
             assert [v["seq"] for v in first] == [v["seq"] for v in second]
@@ -34,6 +34,15 @@ def _push(phone: Phone) -> list[int]:
     finally:
         connection.close()
     return seqs
+
+
+def _sent(phone: Phone, events: list[dict]) -> list[dict]:
+    """As a phone does: what was answered with "busy", on a machine that is, is sent again as it was."""
+    for _ in range(20):
+        answer = phone.sync(*events)
+        if answer.status_code != 503:
+            return answer.json()["verdicts"]
+    raise AssertionError("the record was busy twenty times on end")
 
 
 def test_eight_phones_at_once(phones):
@@ -48,7 +57,7 @@ def test_eight_phones_at_once(phones):
 
 def _open(phone: Phone) -> str:
     try:
-        return phone.verdicts(phone.opening(build="b-raced"))[0]
+        return _sent(phone, [phone.opening(build="b-raced")])[0]["verdict"]
     finally:
         connection.close()
 

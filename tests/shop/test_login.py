@@ -6,7 +6,7 @@ import pytest
 from django.utils import timezone
 
 from shop import throttle
-from shop.models import Device, DeviceToken
+from shop.models import Device, DeviceToken, Shop
 from tests.record.world import PASSWORD, Phone
 
 pytestmark = pytest.mark.django_db
@@ -67,6 +67,18 @@ def test_a_phone_stays_in_the_shop_that_first_logged_it_in(builder, reed):
     answer = builder.log_in("builder-reed-bank")
     assert answer.status_code == 400
     assert Device.objects.get(dev=builder.dev).shop.slug == "tern-hollow"
+
+
+def test_a_phone_of_a_demo_that_was_set_aside_is_told_so(builder, tern, reed):
+    """The password is right, so nothing is counted against it; another shop in earnest stays another shop."""
+    for demos in ((tern,), (reed,)):
+        Shop.objects.update(demo=False)
+        Shop.objects.filter(pk__in=[shop.pk for shop in demos]).update(demo=True)
+        assert "afresh" not in builder.log_in("builder-reed-bank").json()
+    Shop.objects.update(demo=True)
+    for _ in range(throttle.BY_NAME + 2):
+        answer = builder.log_in("builder-reed-bank")
+        assert (answer.status_code, answer.json()["afresh"]) == (400, True)
 
 
 def test_expired_login_asks_for_a_new_one(builder):

@@ -96,6 +96,13 @@ describe("an answer of the server", () => {
     expect((await log.eventsOf("b-one")).map((event) => [event.n, event.seq])).toEqual([[1, 1], [3, 2]]);
   });
 
+  it("does not put back when a build was last worked on, for news that is older", async () => {
+    await applySync(database, answer({ builds: { "b-one": news([other(1), { ...other(2), at: 2_000 }, { ...other(3), at: 7 }]) } }));
+    expect((await log.build("b-one"))!.last_at).toBe(2_000);
+    await applySync(database, answer({ builds: { "b-one": news([{ ...other(4), at: 8 }]) } }));
+    expect((await log.build("b-one"))!.last_at).toBe(2_000);
+  });
+
   it("never moves past a gap", async () => {
     await applySync(database, answer({ builds: { "b-one": news([other(1), other(3)]) } }));
     const [build] = await log.builds();
@@ -122,6 +129,7 @@ describe("an answer of the server", () => {
     expect(applied).toMatchObject({ renewed: true, more: true });
     expect((await log.pending("marek")).map((event) => event.n)).toEqual([1]);
     expect((await log.builds())[0].head).toBe(0);
+    expect((await log.eventsOf("b-one")).map(({ seq }) => seq)).toEqual([undefined, undefined, undefined]);
   });
 
   it("brings back what the server had signed of other phones, and keeps the heads it had vouched for", async () => {
