@@ -109,6 +109,7 @@ class Keyed:
         if unit != shown:
             number = f"{float(number) * factor(unit) / factor(shown):.{now['decimals']}f}"
         whole, _, part = number.partition(".")
+        part = part[: now["decimals"]] + part[now["decimals"] :].rstrip("0")
         assert len(part) <= now["decimals"], (number, now)
         return f"{whole.zfill(now['whole'] if now['left'] else 1)}.{part.ljust(now['decimals'], '0')}"
 

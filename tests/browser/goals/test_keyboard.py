@@ -7,22 +7,19 @@ from __future__ import annotations
 import re
 
 import pytest
-from catalogue import library
 from playwright.sync_api import expect
 
 from tests.browser.hand import Hand
 from tests.browser.test_main_job import BORES, JOURNALS
-from tests.catalogue import readings_v8
 from tests.catalogue.whole_build import each
 from tests.kernel.bench import Bench
 
 from .keyed import Keyed, Wedge, tabs_to, touched, touches
-from .record import FULL, reached
+from .record import reached
 from .seed import put
 
 pytestmark = pytest.mark.browser
 SHORT_BLOCK = {"main_journal": "2.4480 in", "main_bore": "2.4502 in", "crank_float": "7.0 thou", "cam_float": "6.0 thou"}
-V8 = library.load_all()[("pushrod-v8-whole", 1)]
 
 
 def by_spot(bench: Bench, texts) -> dict[str, str]:
@@ -150,22 +147,6 @@ def test_goal_7_a_gauge_where_no_reading_is_asked_for_does_nothing(shop, hand):
     expect(hand.page.get_by_role("alert")).to_contain_text("no reading is asked for")
     done += hand.asked_to_pull() != asked
     assert reached(7, "ticks and pulls made by a gauge that was not asked", done, "times", "<= 0")
-
-
-@pytest.mark.skipif(not FULL, reason="the whole V8 takes minutes: `make goals`")
-def test_goal_12_the_whole_v8_by_keyboard_alone(shop, hand):
-    bench = Bench(V8)
-    put(str(shop), bench, "b-v8-by-keys", "V8 by keys")
-    logs_in(hand, "marek")
-    finds(hand, "b-v8-by-keys")
-    hand.page.goto(f"{hand.base}/#/build/b-v8-by-keys")
-    expect(hand.at("next-button")).to_be_visible(timeout=20_000)
-    keys = Keyed(hand, by_spot(bench, readings_v8.READINGS), readings_v8.CHOICES)
-    whole = works_through(keys, len(V8["steps"]))
-    ok = reached(12, "whole V8s by keyboard alone that did not come to their end", 0 if whole else 1, "builds", "<= 0")
-    ok &= reached(12, "touches in a whole V8 by keyboard alone", touched(hand.page), "touches", "<= 0")
-    ok &= reached(12, "times the next thing to do in a V8 had no focus, or no ring", len(keys.astray), "times", "<= 0")
-    assert ok, keys.astray
 
 
 def test_goal_12_a_misfit_is_announced_once_and_put_right_by_keyboard_alone(shop, hand):
