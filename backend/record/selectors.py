@@ -1,16 +1,21 @@
 """Reading the record. Every query starts from a person, so another shop's things cannot be reached."""
 from django.db.models import QuerySet
 
-from shop.models import Person, Role
+from shop.models import Device, Person, Role
 
 from .chain import mark, quoted
-from .models import Build, Event
+from .models import Build, Event, Quarantine
 
 
 def visible_builds(person: Person) -> QuerySet[Build]:
     """An owner sees all builds of the shop, the others those they were given."""
     builds = Build.objects.filter(shop=person.shop).select_related("shop").order_by("key")
     return builds if person.role == Role.OWNER else builds.filter(people=person)
+
+
+def put_aside(device: Device) -> int:
+    """How many things that this phone sent could not join a build."""
+    return Quarantine.objects.filter(device=device).count()
 
 
 def events_after(build: Build, seq: int, most: int, held: range = range(0)) -> list[tuple[int, str]]:

@@ -20,8 +20,9 @@ def answer(*, person: Person, device: Device, verdicts: list[Verdict], follow: d
     return {
         "epoch": shop.epoch,
         "time": int(time.time() * 1000),
-        # What the phone may hold against this server: how many of its events are stored, and the chain over them.
-        "device": {"place": device.count, "link": device.link},
+        # What the phone may hold against this server: how many of its events are stored, the chain over them, and how many
+        # things that it sent are put aside.
+        "device": {"place": device.count, "link": device.link, "aside": selectors.put_aside(device)},
         "verdicts": [_verdict(v, shop.mark_key if v.row and v.row.build_id in held else "") for v in verdicts],
         "builds": {b.key: _build(b, follow.get(b.key, 0), held.get(b.pk, range(0))) for b in builds},
         "people": people(shop),

@@ -9,6 +9,7 @@ import logging
 from django.db.models import Q
 
 from record.models import Build, Event
+from record.selectors import put_aside
 from shop.models import Device, Shop, new_epoch
 
 from .request import SyncRequest
@@ -58,7 +59,9 @@ def _head_hash(builds, at: tuple[int, int]) -> str:
 
 
 def _forgot(device: Device, asked: SyncRequest) -> bool:
-    """Whether the phone has a receipt for entries of its own that this record does not hold."""
+    """Whether the phone has a receipt for something of its own that this record does not hold, in a build or put aside."""
+    if asked.aside and asked.aside > put_aside(device):
+        return True
     place, link = asked.receipt
     if asked.receipt == (device.count, device.link):
         return False

@@ -30,6 +30,7 @@ class SyncRequest:
     follow: dict[str, int] = field(default_factory=dict)
     heads: dict[str, str] = field(default_factory=dict)  # what the phone holds as the chain at each of those positions
     receipt: tuple[int, str] = (0, "")  # how many of its own events it knows to be stored, and the chain over them
+    aside: int = 0  # and how many things of its own it knows to be put aside
     oversized: bool = False
     brief: bool = False  # of what is stored now, the phone needs no more than position and mark
 
@@ -49,7 +50,8 @@ def parse(body: bytes) -> SyncRequest:
     if len(events) > MOST_EVENTS or (big and len(events) != 1):
         raise Refused(413, HALVE)
     return SyncRequest(asked.get("dev"), asked.get("epoch"), events, _follow(asked.get("follow")),
-                       _heads(asked.get("heads")), _receipt(asked.get("receipt")), big, asked.get("brief") is True)
+                       _heads(asked.get("heads")), _receipt(asked.get("receipt")),
+                       _aside(asked.get("receipt")), big, asked.get("brief") is True)
 
 
 SHORT = ("n", "build", "type", "v", "at", "seen", "body")
@@ -85,3 +87,8 @@ def _heads(asked: object) -> dict[str, str]:
 def _receipt(asked: object) -> tuple[int, str]:
     place, link = (asked.get("place"), asked.get("link")) if isinstance(asked, dict) else (0, "")
     return (place, link) if type(place) is int and 0 < place <= LARGEST and isinstance(link, str) and "\x00" not in link else (0, "")
+
+
+def _aside(asked: object) -> int:
+    count = asked.get("aside") if isinstance(asked, dict) else 0
+    return count if type(count) is int else 0

@@ -26,6 +26,7 @@ class EventOut(EventIn):
 
 class Receipt(serializers.Serializer):
     place = serializers.IntegerField()
+    aside = serializers.IntegerField(required=False)
     link = serializers.CharField(allow_blank=True)
 
 

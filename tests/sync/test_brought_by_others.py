@@ -101,6 +101,17 @@ def test_a_receipt_that_is_not_borne_out_begins_a_new_generation(builder):
         builder.epoch = said["epoch"]
 
 
+def test_a_server_that_forgot_what_was_put_aside_begins_a_new_generation(builder):
+    said = told(builder, events=[builder.event(), builder.event()])
+    builder.epoch, receipt = said["epoch"], said["device"]
+    assert receipt == {"place": 0, "link": "", "aside": 2}
+    assert told(builder, receipt=receipt)["epoch"] == builder.epoch
+    with unguarded():
+        Quarantine.objects.filter(event=f"{builder.dev}:2").delete()
+    said = told(builder, receipt=receipt)
+    assert said["epoch"] != builder.epoch and said["device"]["aside"] == 1
+
+
 def test_a_server_put_back_in_silence_and_filled_anew_is_noticed(builder, owner):
     said = told(builder, events=[builder.opening(), builder.event()])
     builder.epoch = said["epoch"]
@@ -112,7 +123,8 @@ def test_a_server_put_back_in_silence_and_filled_anew_is_noticed(builder, owner)
 
 
 @pytest.mark.parametrize("odd", [{"heads": 7}, {"heads": {BUILD: 7}}, {"receipt": []}, {"receipt": {"place": True, "link": "x"}}, {"receipt": {"place": 1, "link": 7}},
-                                 {"receipt": {"place": 1, "link": "\x00"}}, {"receipt": {"place": 0, "link": ""}}, {"heads": {"b-x": "y"}}, {"receipt": None}])  # fmt: skip
+                                 {"receipt": {"place": 1, "link": "\x00"}}, {"receipt": {"place": 0, "link": ""}},
+                                 {"receipt": {"place": 0, "link": "", "aside": "9"}}, {"receipt": {"place": 0, "link": "", "aside": True}}, {"heads": {"b-x": "y"}}, {"receipt": None}])  # fmt: skip
 def test_odd_receipts_are_ignored(builder, odd):
     builder.epoch = told(builder, events=[builder.opening()])["epoch"]
     assert told(builder, follow={BUILD: 1}, **odd)["epoch"] == builder.epoch

@@ -83,11 +83,24 @@ async function startOver(change: Change, dev: string, epoch: string): Promise<vo
   }
 }
 
+/**
+ * An earlier version of this app had no receipt for what was set aside, and did not send it again to a server that was put
+ * back. Now that the server counts it, it goes once more; what is there already is set aside once.
+ */
+async function sendAsideAgain(change: Change, dev: string): Promise<string[]> {
+  const events = change.objectStore("events");
+  const aside = (await events.getAll()).filter((row) => row.dev === dev && row.refused !== undefined);
+  for (const { refused: _refused, ...row } of aside) await events.put({ ...row, waiting: row.who });
+  return aside.map((row) => row.build);
+}
+
 async function takeAll(change: Change, answer: SyncAnswer, sent: Sendable[]): Promise<Applied> {
   const device = (await change.objectStore("device").get("this"))!;
   const renewed = device.epoch !== null && device.epoch !== answer.epoch;
   if (renewed) await startOver(change, device.dev, device.epoch!);
-  const changed = new Set<string>();
+  const uncounted = answer.device?.aside !== undefined && device.receipt?.aside === undefined && !renewed;
+  const again = uncounted ? await sendAsideAgain(change, device.dev) : [];
+  const changed = new Set<string>(again);
   const placed = new Map<string, Set<number>>();
   for (const [i, verdict] of answer.verdicts.entries()) {
     // Verdicts come in the order in which the events were sent; any beyond those are of this phone's own.
@@ -105,7 +118,7 @@ async function takeAll(change: Change, answer: SyncAnswer, sent: Sendable[]): Pr
   if (renewed) for (const build of await change.objectStore("builds").getAll()) changed.add(build.id);
   await change.objectStore("kept").put(answer.people, "names");
   await change.objectStore("kept").put(answer.shop.name, "shop");
-  const more = renewed || Object.values(answer.builds).some((news) => news.more);
+  const more = renewed || again.length > 0 || Object.values(answer.builds).some((news) => news.more);
   return { changed: [...changed], more, renewed };
 }
 

@@ -13,8 +13,8 @@ export interface Row extends Sendable { waiting?: string; refused?: string }
 /** `waiting` of another phone's event that the server lost: anybody at this phone may bring it back. */
 export const ANYBODY = "";
 
-/** The server's word on this phone's own events: how many it has stored, and the chain over them. */
-export interface Receipt { place: number; link: string }
+/** The server's word on this phone's own events: how many it has stored, the chain over them, and how many it has put aside. */
+export interface Receipt { place: number; link: string; aside?: number }
 
 export interface BuildRow {
   id: string; name: string; procedure: string; revision: number;

@@ -132,6 +132,18 @@ describe("an answer of the server", () => {
     expect((await log.eventsOf("b-one")).map(({ seq }) => seq)).toEqual([undefined, undefined, undefined]);
   });
 
+  it("sends once more what was set aside before servers counted that, and not what this answer sets aside", async () => {
+    const aside = (n: number) => [{ n, verdict: "quarantined" as const, why: "No such build." }];
+    await applySync(database, answer({ device: { place: 0, link: "" }, verdicts: aside(1) }));
+    expect(await log.pending("marek")).toEqual([]);
+    await log.append("b-one", reading("2.4"), "marek", "builder");
+    const counted = { place: 0, link: "", aside: 2 };
+    const applied = await applySync(database, answer({ device: counted, verdicts: aside(2) }));
+    expect([applied.more, applied.changed, (await log.pending("marek")).map(({ n }) => n)]).toEqual([true, ["b-one"], [1]]);
+    expect((await applySync(database, answer({ device: counted, verdicts: aside(1) }))).more).toBe(false);
+    expect((await log.refused()).map(({ event }) => event.n)).toEqual([1, 2]);
+  });
+
   it("brings back what the server had signed of other phones, and keeps the heads it had vouched for", async () => {
     const signed = { ...other(1), mark: "m1" };
     await applySync(database, answer({ device: { place: 1, link: "l1" }, builds: { "b-one": { ...news([signed, other(2)]), head: 2, head_hash: "h2" } } }));

@@ -110,7 +110,7 @@ export class SyncRunner {
     if (applied.renewed && this.renewedLately()) return { kind: "failed", why: UNSTEADY };
     // Without progress there is no sense in going on at once, whatever is still waiting.
     const older = receipt !== null && reply.answer.device === undefined;      // a server that overlooked our short rows
-    const progress = reply.answer.verdicts.length > 0 || applied.changed.length > 0 || older;
+    const progress = reply.answer.verdicts.length > 0 || applied.changed.length > 0 || applied.renewed || older;
     return { kind: "taken", more: progress && (applied.more || older || pending.length > events.length || turn.others) };
   }
 }
