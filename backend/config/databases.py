@@ -33,7 +33,7 @@ def from_url(url: str, folder: Path) -> dict:
 
 def _sqlite(file: Path) -> dict:
     return {
-        "ENGINE": "config.sqlite",
+        "ENGINE": "django.db.backends.sqlite3",
         "NAME": str(file),
         "OPTIONS": {
             "transaction_mode": "IMMEDIATE",

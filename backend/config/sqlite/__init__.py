@@ -1,1 +1,0 @@
-"""The embedded form's database backend; see base.py."""
