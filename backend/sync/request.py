@@ -4,7 +4,7 @@ Unreadable: 400. Too big to take whole: 413, and the phone halves. A lone oversi
 and put aside, and the queue behind it moves on.
 """
 import json
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from record.shape import LARGEST, Draft, Misfit, misfit, read
 
@@ -26,13 +26,13 @@ class Refused(Exception):
 class SyncRequest:
     dev: object
     epoch: object
-    events: list = field(default_factory=list)
-    follow: dict[str, int] = field(default_factory=dict)
-    heads: dict[str, str] = field(default_factory=dict)  # what the phone holds as the chain at each of those positions
-    receipt: tuple[int, str] = (0, "")  # how many of its own events it knows to be stored, and the chain over them
-    aside: int = 0  # and how many things of its own it knows to be put aside
-    oversized: bool = False
-    brief: bool = False  # of what is stored now, the phone needs no more than position and mark
+    events: list
+    follow: dict[str, int]
+    heads: dict[str, str]  # what the phone holds as the chain at each of those positions
+    receipt: tuple[int, str]  # how many of its own events it knows to be stored, and the chain over them
+    aside: int  # and how many things of its own it knows to be put aside
+    oversized: bool
+    brief: bool  # of what is stored now, the phone needs no more than position and mark
 
     def things(self) -> list[Draft | Misfit]:
         if self.oversized:
