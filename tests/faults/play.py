@@ -168,5 +168,7 @@ def play(steps: list[dict], box: PhoneBox, seed: str, current: dict) -> list[str
     open_what_nobody_opened(world)
     server.sweep()
     world.tick(FOLLOW_MS)
+    for number in world.phones:
+        _log_in_where_asked(world, number)  # the poll just now may be the first in the name of somebody whose log-in had run out
     server.sweep()  # a restore nobody spoke of is noticed at the next poll, and what was lost comes then
     return stuck + judge(world)
