@@ -5,7 +5,7 @@ once signed it so (it was lost in a restore), when an owner vouches for it, or w
 The last two are stamped with the name of whoever carried it.
 """
 import hmac
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from shop.models import Device, Person, Role, Shop
 
@@ -13,8 +13,7 @@ from .chain import mark
 from .shape import Draft
 
 
-@dataclass(frozen=True)
-class Author:
+class Author(NamedTuple):
     person: Person
     role: str
     carried: str = ""

@@ -25,7 +25,7 @@ def seal(event: Any) -> str:
     return digest(stamps.encode("utf-8", "surrogatepass"))
 
 
-@lru_cache(maxsize=16)
+@lru_cache
 def moment(at: datetime) -> str:
     """Kept for a while: the events of a batch were received at the same moment."""
     return at.astimezone(UTC).isoformat(timespec="microseconds")

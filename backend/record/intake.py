@@ -101,13 +101,13 @@ class Intake:
         author = author or self.own
         self.aside.append(Quarantine(
             shop_id=self.device.shop_id, device=self.device, person=author.person, role=author.role, carried=author.carried,
-            build=build, kind=kind, why=why[:300], event=event, raw=raw, hash=chain.digest(raw), received=self.now,
+            build=build, kind=kind, why=why, event=event, raw=raw, hash=chain.digest(raw), received=self.now,
         ))
 
     def store(self) -> None:
         insert(self.rows)
         # The same bytes sent twice are put aside once.
-        Quarantine.objects.bulk_create(self.aside, ignore_conflicts=True, batch_size=200)
+        Quarantine.objects.bulk_create(self.aside, ignore_conflicts=True)
         for device in self.devices.values():
             device.save(update_fields=["count", "link", "homeless"])
         for key in sorted(self.touched):
@@ -156,7 +156,7 @@ def _open_build(device: Device, draft: Draft, person: Person) -> None:
     build, made = Build.objects.get_or_create(shop_id=device.shop_id, key=draft.build, defaults={
         "name": _line(body.get("name"), 120) or draft.build,
         "procedure": _line(body.get("procedure"), 80),
-        "revision": revision if type(revision) is int and 0 <= revision < 2**31 else 0,
+        "revision": revision if type(revision) is int and 0 < revision < 2**31 else 0,
         "duty": _line(body.get("duty"), 40),
     })
     if made:

@@ -1,4 +1,6 @@
 """Reading the record. Every query starts from a person, so another shop's things cannot be reached."""
+from collections.abc import Sequence
+
 from django.db.models import QuerySet
 
 from shop.models import Device, Person, Role
@@ -18,10 +20,10 @@ def put_aside(device: Device) -> int:
     return Quarantine.objects.filter(device=device).count()
 
 
-def events_after(build: Build, seq: int, most: int, held: range = range(0)) -> list[tuple[int, str]]:
+def events_after(build: Build, seq: int, most: int, held: Sequence[int] = ()) -> list[tuple[int, str]]:
     """Position and JSON text of each, as phones keep it: with the server's mark, by which any phone may bring it back after a restore.
 
-    `held`: positions that need not be told.
+    `held`: positions that need not be told, one after the other.
     """
     if seq >= build.head or seq + 1 in held and build.head in held:
         return []

@@ -4,7 +4,6 @@ A problem is a sentence, never an exception.
 """
 import json
 import re
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from kernel.canon import canon
@@ -43,8 +42,7 @@ class Draft(NamedTuple):
         return f"{self.dev}:{self.n}"
 
 
-@dataclass(frozen=True)
-class Misfit:
+class Misfit(NamedTuple):
     """Something that cannot be stored as an event, and the bytes to keep of it."""
 
     n: int | None
@@ -128,8 +126,8 @@ _RULES = (
 )
 
 
-def _too_deep(body: object) -> bool:
-    layer = [body]
+def _too_deep(body: dict) -> bool:
+    layer: list = [body]
     for _ in range(DEPTH):
         layer = [inner for outer in layer for inner in _inner(outer)]
         if not layer:
@@ -137,10 +135,8 @@ def _too_deep(body: object) -> bool:
     return True
 
 
-def _inner(value: object) -> list:
-    if isinstance(value, dict):
-        return [v for v in value.values() if isinstance(v, (dict, list))]
-    return [v for v in value if isinstance(v, (dict, list))] if isinstance(value, list) else []
+def _inner(outer: dict | list) -> list:
+    return [v for v in (outer.values() if isinstance(outer, dict) else outer) if isinstance(v, (dict, list))]
 
 
 def _plain(text: str) -> str:

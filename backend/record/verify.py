@@ -5,8 +5,7 @@ first event of each that is not what was stored. It reads and never mends.
 """
 import json
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from shop.models import Device
 
@@ -19,8 +18,7 @@ from .shape import WRITTEN
 IN_COLUMNS = [name for name in WRITTEN if name not in ("build", "body")]
 
 
-@dataclass(frozen=True)
-class Flaw:
+class Flaw(NamedTuple):
     where: str  # a build’s key or a device’s number
     position: int
     says: str

@@ -56,7 +56,12 @@ def test_seal_and_mark_are_over_json(dev, who, role, carried):
     stamps = [3, 4, dev, 5, 6, who, role, 7, carried, chain.moment(now), "ab" * 32]
     assert chain.seal(row) == hashlib.sha256(compact(stamps).encode()).hexdigest()
     ours = chain.mark("key", dev=dev, n=5, who=who, role=role, carried=carried, hash="ab" * 32)
-    assert ours == hmac.digest(b"key", compact([dev, 5, who, role, carried, "ab" * 32]).encode(), "sha256").hex()[: chain.MARK_DIGITS]
+    assert ours == hmac.digest(b"key", compact([dev, 5, who, role, carried, "ab" * 32]).encode(), "sha256").hex()[:32]
+
+
+def test_a_builds_chain_holds_seals_from_where_it_says():
+    build = SimpleNamespace(sealed_from=5)
+    assert [chain.joins(build, seq, "hash", "seal") for seq in (4, 5, 6)] == ["hash", "seal", "seal"]
 
 
 @pytest.mark.django_db
@@ -118,12 +123,15 @@ def test_on_postgresql_rows_are_copied(monkeypatch):
 
 
 @pytest.mark.django_db
-def test_rows_lie_in_the_table_as_they_were_made(builder):
+def test_rows_lie_in_the_table_as_they_were_made(builder, django_assert_num_queries):
     builder.sync(builder.opening())
     build, person = Build.objects.get(), Person.objects.get(slug="builder")
     made = [row(seq, build.pk, person.pk) for seq in (11, 12)]
-    rows.insert([])
+    with django_assert_num_queries(0):
+        rows.insert([])
     rows.insert(made)
+    with pytest.raises(AttributeError):  # a name that is no column would be lost unseen
+        made[0].stamp = "x"
     for one in made:
         event = Event.objects.get(seq=one.seq)
         event.raw = bytes(event.raw)
@@ -158,3 +166,36 @@ def test_numbers_sent_again_are_found_among_new_ones_and_gaps(builder):
     said = builder.sync(third, builder.event(n=20), builder.event(n=31), opening).json()["verdicts"]
     assert [(v["n"], v["verdict"], v["seq"]) for v in said] == [(30, "duplicate", 2), (20, "stored", 3), (31, "stored", 4), (1, "duplicate", 1)]
     assert BUILD in builder.sync().json()["builds"]
+
+
+def event(**more) -> dict:
+    return {"dev": "a" * 32, "n": 1, "build": BUILD, "type": "reading", "v": 1, "at": 0, "seen": 0, "body": {}} | more
+
+
+@pytest.mark.parametrize("name", shape.CLAIMED)
+def test_a_claim_is_text_of_up_to_forty_characters_that_can_be_written(name):
+    claimed = dict.fromkeys(shape.CLAIMED, "x")
+
+    def said(value: object) -> bool:
+        return name in shape.read(event(**claimed | {"who": "x", name: value})).claim
+
+    assert said("y" * 40) and said("") and said("Łukasz \ue000 \ud7ff")
+    assert not said("y" * 41) and not said(7) and not said(["y"]) and not said("y\x00") and not said("y\ud800") and not said("y\udfff")
+
+
+def test_who_says_nothing_of_an_author_claims_nothing():
+    assert shape.read(event(role="owner", mark="x")).claim == {}
+    assert shape.read(event(who="x")).claim == {"who": "x", "carried": ""}
+
+
+def test_what_cannot_be_an_event_in_its_own_words():
+    assert shape.read(7) == shape.Misfit(None, "malformed", "It is not an object.", "None:None", b"7")
+    assert shape.read(event(n=0))[:4] == (0, "malformed", "Its “n” is not a count from 1.", f"{'a' * 32}:0")
+    assert shape.read(event(n=-1))[:1] == shape.read(event(n=True))[:1] == shape.read(event(n="1"))[:1] == (None,)
+    assert shape.read(event(body={"x": 0.5})).why == "Its body holds something other than text, whole numbers, lists and objects."
+    assert shape.read(event(body={"x": "y" * shape.EVENT_BYTES})).why == "It is larger than 64 KB."
+    deep: dict | list = []
+    for _ in range(20):
+        deep = [deep]
+    assert shape.read(event(body={"x": deep})).why == "Its body is nested more than 20 deep."
+    assert shape.read(event(dev="\n" * 99)).event == "?" * 60

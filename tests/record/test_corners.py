@@ -31,6 +31,11 @@ def test_both_databases_have_a_trigger_for_every_act():
         assert all(any(table in s for s in statements) for table in guard.TABLES)
 
 
+def test_rows_are_guarded_one_by_one_and_a_truncation_as_one_act():
+    for statement in guard._postgres()[1:]:
+        assert ("FOR EACH STATEMENT" in statement) == ("BEFORE TRUNCATE" in statement) != ("FOR EACH ROW" in statement)
+
+
 class Spy:
     """A connection of either kind that only notes what it was told."""
 

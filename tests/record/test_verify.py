@@ -197,3 +197,72 @@ def test_verifying_asks_the_same_of_the_database_however_many_events_there_are(r
     builder.sync(*[builder.event() for _ in range(40)])
     with django_assert_max_num_queries(8):
         assert list(flaws()) == []
+
+
+def said(rows: list, build: Build, **receipts: str) -> list[str]:
+    return [str(f) for f in build_flaw(build, rows, {int(at[1:]): head for at, head in receipts.items()})]
+
+
+def test_each_flaw_of_a_build_in_its_own_words(record):
+    rows = [plain(e) for e in Event.objects.order_by("seq")]
+    third, seventh = f"{rows[2].dev}:{rows[2].n}", f"{rows[6].dev}:{rows[6].n}"
+
+    def with_third(**change) -> list:
+        return [*rows[:2], SimpleNamespace(**vars(rows[2]) | change), *rows[3:]]
+
+    assert said(rows, record) == []
+    assert said(rows[:2] + rows[3:], record) == [f"{BUILD}, position 3: no event is here; the next one is at 4."]
+    assert said([*rows[:3], rows[2], *rows[3:]], record) == [f"{BUILD}, position 3: no event is here; the next one is at 3."]
+    assert said(with_third(raw=b"{}"), record) == [f"{BUILD}, position 3: the bytes of event {third} are not those that were stored."]
+    assert said(with_third(at=7), record) == [f"{BUILD}, position 3: the columns of event {third} do not say what its bytes say."]
+    assert said(with_third(role="owner"), record) == [
+        f"{BUILD}, position 3: the stamps of event {third} (who, role, time, place) are not those that were sealed."
+    ]
+    rows[6].chain = "0" * 64
+    assert said(rows, record) == [
+        f"{BUILD}, position 7: event {seventh} does not follow on the one before it; it, or one before it, is not the one that was stored."
+    ]
+
+
+@pytest.mark.parametrize("change", [{"head": 13}, {"head": 11}, {"head_hash": "0" * 64}])
+def test_a_head_that_does_not_fit_by_its_count_or_its_hash(record, change):
+    rows = [plain(e) for e in Event.objects.order_by("seq")]
+    vars(record).update(change)
+    due = min(12, record.head) + 1
+    assert said(rows, record) == [f"{BUILD}, position {due}: the events end at 12, and the head does not fit: what followed was cut off."]
+
+
+def test_a_receipt_in_its_own_words(record):
+    rows = [plain(e) for e in Event.objects.order_by("seq")]
+    assert said(rows, record, _12=record.head_hash, _3=rows[2].chain[:16]) == []
+    assert said(rows, record, _14="ab", _13="cd") == [f"{BUILD}, position 13: the record ends at 12, and a head was printed at 13."]
+    assert said(rows, record, _3="0" * 16) == [
+        f"{BUILD}, position 3: the head here is not the one that was printed. Something up to here was written anew."
+    ]
+
+
+def test_each_flaw_of_a_device_in_its_own_words(record):
+    device = Device.objects.order_by("pk").first()
+    rows = [plain(e) for e in Event.objects.filter(dev=device.dev).order_by("place")]
+
+    def found(rows: list) -> list[str]:
+        return [str(f) for f in device_flaw(device, rows)]
+
+    assert len(rows) == 6 and found(rows) == []
+    assert found(rows[:2] + rows[3:]) == [f"{device.dev}, position 3: no event is here; the next one is at 4."]
+    assert found([*rows[:3], rows[2], *rows[3:]]) == [f"{device.dev}, position 3: no event is here; the next one is at 3."]
+    assert found(rows[:4]) == [f"{device.dev}, position 5: 4 events of this device are here and 6 were stored."]
+    device.count = 5
+    assert found(rows) == [f"{device.dev}, position 6: 6 events of this device are here and 5 were stored."]
+    device.count, device.link = 6, "0" * 64
+    assert found(rows) == [f"{device.dev}, position 7: 6 events of this device are here and 6 were stored."]
+    rows[3].link = "0" * 64
+    assert found(rows) == [
+        f"{device.dev}, position 4: event {device.dev}:4 does not follow on the one before it; it, or one before it, is not the one that was stored."
+    ]
+
+
+def test_of_the_events_of_no_known_device_the_first_is_named(unguarded):
+    Event.objects.filter(seq__in=(2, 3)).update(dev="e" * 32)
+    strangers = [f for f in flaws() if f.where == "e" * 32]
+    assert [str(f) for f in strangers] == [f"{'e' * 32}, position 2: event {'e' * 32}:2 came from a device that is not in the record."]
