@@ -43,7 +43,7 @@ def _since(build: Build, holds: list[dict], before: BuildStatus | None) -> list[
 def _readings(build: Build, readings: list[dict]) -> list[Reading]:
     seqs = dict(_ids(build))
     return [Reading(
-        build=build, seq=seqs.get(r["event"], 0), event=r["event"], spot=_cut(r["spot"], 120),
+        build=build, seq=seqs[r["event"]], event=r["event"], spot=_cut(r["spot"], 120),
         point=_cut(r["point"], 80), station=_cut(r["station"], 40), value=_stored(r["value"]),
         text=_cut(r["text"], 80), unit=_cut(r["unit"], 20), who=_cut(r["who"], 40), at=r["at"],
         counts=bool(r["counts"]), struck=bool(r["struck"]),

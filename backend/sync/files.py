@@ -4,7 +4,7 @@ Law: a file is taken in whole or not at all, through the same intake as a push; 
 difference. What is wrong with it is said with its line.
 """
 import json
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from django.db import transaction
 
@@ -13,11 +13,12 @@ from record.carry import author_of
 from record.shape import Draft, read
 from shop.models import Device, Person
 
-KIND, VERSION = "halfthou-events", 1
-MOST_BYTES = 4 * 1024 * 1024
-AT_ONCE = 500
+from .request import MOST_EVENTS as AT_ONCE
+from .request import whole
 
-TOO_BIG = f"The file is larger than {MOST_BYTES // 1024 // 1024} MB. Export it in parts, or have the server's keeper import it."
+KIND, VERSION = "halfthou-events", 1
+
+TOO_BIG = "The file is larger than 4 MB. Export it in parts, or have the server's keeper import it."
 NOT_TEXT = "This is not a file of entries: it is not readable as text. Choose the file that the phone exported."
 EMPTY = "There is no entry in this file. Export it again on the phone."
 NEWER = "This file comes from a newer version of the app. Update the server first."
@@ -28,8 +29,7 @@ class Refused(Exception):
     """Carries the sentence the person reads. Nothing was changed."""
 
 
-@dataclass(frozen=True)
-class Taken:
+class Taken(NamedTuple):
     stored: int
     known: int
     aside: int
@@ -52,8 +52,8 @@ def take(raw: bytes, person: Person, device: Device | None = None) -> Taken:
     for at in range(0, len(drafts), AT_ONCE):
         part = [draft for _, draft in drafts[at:at + AT_ONCE]]
         verdicts += services.ingest(device=brings, person=person, things=list(part), claims=True)[:len(part)]
-    kinds = [v.verdict for v in verdicts]
-    return Taken(kinds.count("stored"), kinds.count("duplicate"), len(kinds) - kinds.count("stored") - kinds.count("duplicate"))
+    stored, known = (sum(v.verdict == kind for v in verdicts) for kind in ("stored", "duplicate"))
+    return Taken(stored, known, len(verdicts) - stored - known)
 
 
 def entries(raw: bytes) -> list[tuple[int, Draft]]:
@@ -76,7 +76,7 @@ def entries(raw: bytes) -> list[tuple[int, Draft]]:
 
 def _thing(number: int, line: str) -> dict:
     try:
-        thing = json.loads(line, parse_int=lambda digits: int(digits) if len(digits) <= 40 else float("inf"))
+        thing = json.loads(line, parse_int=whole)
     except (ValueError, RecursionError):
         raise Refused(f"Line {number} is not whole. Export the file again on the phone.") from None
     if not isinstance(thing, dict):

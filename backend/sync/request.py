@@ -1,12 +1,12 @@
 """Reading the body of a sync. Law: whatever arrives, the phone gets an answer it can act on.
 
-Unreadable: 400. Too big to take whole: 413, and the phone halves. A lone oversized event cannot be halved, so it is read
-and put aside, and the queue behind it moves on.
+Unreadable: 400. Too big to take whole: 413, and the phone halves. What cannot be halved is read: a lone event that is too
+large by itself is put aside, and the queue behind it moves on.
 """
 import json
-from dataclasses import dataclass
+from typing import NamedTuple
 
-from record.shape import LARGEST, Draft, Misfit, misfit, read
+from record.shape import LARGEST, Draft, Misfit, read
 
 MOST_EVENTS = 500
 MOST_BYTES = 256 * 1024
@@ -22,8 +22,7 @@ class Refused(Exception):
         self.status, self.sentence = status, sentence
 
 
-@dataclass(frozen=True)
-class SyncRequest:
+class SyncRequest(NamedTuple):
     dev: object
     epoch: object
     events: list
@@ -31,12 +30,9 @@ class SyncRequest:
     heads: dict[str, str]  # what the phone holds as the chain at each of those positions
     receipt: tuple[int, str]  # how many of its own events it knows to be stored, and the chain over them
     aside: int  # and how many things of its own it knows to be put aside
-    oversized: bool
     brief: bool  # of what is stored now, the phone needs no more than position and mark
 
     def things(self) -> list[Draft | Misfit]:
-        if self.oversized:
-            return [misfit(e, "too_big", "It is too large for the record.") for e in self.events]
         return [read(e) for e in self.events]
 
 
@@ -45,13 +41,12 @@ def parse(body: bytes) -> SyncRequest:
     asked = _loads(body)
     if not isinstance(asked, dict) or not all(isinstance(asked.get(name, []), list) for name in ("events", "entries")):
         raise Refused(400, NOT_AN_OBJECT)
-    big = len(body) > MOST_BYTES
     events = [_spelt_out(row, asked.get("dev")) for row in asked.get("entries", [])] + asked.get("events", [])
-    if len(events) > MOST_EVENTS or (big and len(events) != 1):
+    if len(events) > MOST_EVENTS or (len(body) > MOST_BYTES and len(events) > 1):
         raise Refused(413, HALVE)
     return SyncRequest(asked.get("dev"), asked.get("epoch"), events, _follow(asked.get("follow")),
                        _heads(asked.get("heads")), _receipt(asked.get("receipt")),
-                       _aside(asked.get("receipt")), big, asked.get("brief") is True)
+                       _aside(asked.get("receipt")), asked.get("brief") is True)
 
 
 SHORT = ("n", "build", "type", "v", "at", "seen", "body")
@@ -64,12 +59,12 @@ def _spelt_out(row: object, dev: object) -> object:
 
 def _loads(body: bytes) -> object:
     try:
-        return json.loads(body.decode("utf-8"), parse_int=_whole)
+        return json.loads(body.decode("utf-8"), parse_int=whole)
     except (ValueError, RecursionError):
         raise Refused(400, UNREADABLE) from None
 
 
-def _whole(digits: str) -> int | float:
+def whole(digits: str) -> int | float:
     # Absurdly long numbers become something no event may hold, so that one such event does not spoil its batch.
     return int(digits) if len(digits) <= 40 else float("inf")
 

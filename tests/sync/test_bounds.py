@@ -8,7 +8,6 @@ import pytest
 from record.models import Event
 from record.shape import DEPTH, EVENT_BYTES, LARGEST, Draft, read
 from shop.models import Device
-from sync import files
 from sync.request import MOST_BYTES, MOST_EVENTS, Refused, parse
 from tests.record.world import BUILD
 
@@ -23,7 +22,6 @@ def asked(**more) -> bytes:
 
 def test_the_bounds_are_those_of_the_protocol():
     assert (MOST_EVENTS, MOST_BYTES, EVENT_BYTES, DEPTH, LARGEST) == (500, 262_144, 65_536, 20, 9_007_199_254_740_991)
-    assert files.MOST_BYTES == 4_194_304
 
 
 def test_five_hundred_entries_go_and_one_more_does_not():
@@ -40,11 +38,24 @@ def test_a_quarter_of_a_megabyte_goes_and_one_byte_more_does_not():
         bare = asked(events=events, pad="")
         return asked(events=events, pad="x" * (size - len(bare)))
 
-    assert not parse(padded(262_144, [{}, {}])).oversized
-    with pytest.raises(Refused):
+    assert len(parse(padded(262_144, [{}, {}])).events) == 2
+    with pytest.raises(Refused) as refusal:
         parse(padded(262_145, [{}, {}]))
-    assert parse(padded(262_145, [{}])).oversized
-    assert not parse(padded(262_144, [{}])).oversized
+    assert (refusal.value.status, refusal.value.sentence) == (413, "The batch is larger than 500 events or 256 KB. Send half of it.")
+
+
+@pytest.mark.parametrize("events", [[], [{}]])
+def test_what_cannot_be_halved_is_read_however_long_the_request(events):
+    assert parse(asked(events=events, pad="x" * 262_144)).events == events
+
+
+def test_a_phone_that_follows_thousands_of_builds_still_hands_in_an_entry(builder):
+    builder.epoch, opening = builder.sync().json()["epoch"], builder.opening()
+    follow = {f"b-{'x' * 38}"[:-5] + f"{i:05}": 7 for i in range(6_000)}
+    assert len(json.dumps(follow)) > 262_144
+    answer = builder.sync(opening, follow=follow).json()
+    assert [v["verdict"] for v in answer["verdicts"]] == ["stored"]
+    assert builder.sync(follow=follow).status_code == 200
 
 
 def test_numbers_too_long_to_be_meant_become_what_no_event_may_hold():
@@ -58,6 +69,7 @@ def test_positions_and_receipts_are_counts():
     for odd in ({"place": LARGEST + 1, "link": "x"}, {"place": 0, "link": "x"}, {"place": -1, "link": "x"}):
         assert parse(asked(receipt=odd)).receipt == (0, "")
     assert parse(asked(receipt={"place": 1, "link": "x"})).receipt == (1, "x")
+    assert parse(asked(follow=7)).follow == parse(asked(follow=[])).follow == {}
     assert parse(asked()).aside == 0 and parse(asked(receipt={"aside": "3"})).aside == 0
     assert parse(asked(brief=True)).brief and not parse(asked(brief=1)).brief
 
@@ -106,11 +118,11 @@ def test_the_server_says_its_time_in_milliseconds(builder):
 
 def test_a_file_of_more_than_one_batch_is_taken_whole(builder):
     builder.sync(builder.opening())
-    many = [builder.event() for _ in range(files.AT_ONCE + 1)]
+    many = [builder.event() for _ in range(MOST_EVENTS + 1)]
     answer = bring(builder, lines(*many))
-    assert answer.status_code == 200 and answer.json()["stored"] == files.AT_ONCE + 1
-    assert bring(builder, lines(*many)).json()["known"] == files.AT_ONCE + 1
-    assert Event.objects.count() == files.AT_ONCE + 2
+    assert answer.status_code == 200 and answer.json()["stored"] == MOST_EVENTS + 1
+    assert bring(builder, lines(*many)).json()["known"] == MOST_EVENTS + 1
+    assert Event.objects.count() == MOST_EVENTS + 2
 
 
 def test_a_stranger_to_the_protocol_is_told_to_update():
