@@ -23,7 +23,7 @@ FILES = (
     "record/carry.py", "record/chain.py", "record/orphans.py", "record/verify.py", "record/shape.py", "record/selectors.py", "record/rows.py",
     "record/guard.py", "shop/services.py", "shop/tokens.py", "shop/throttle.py", "review/claim.py", "review/project.py",
 )  # fmt: skip
-SUITES = ("tests/sync", "tests/record", "tests/shop", "tests/review/test_review.py")
+SUITES = ("tests/sync", "tests/record", "tests/shop", "tests/review/test_review.py", "tests/review/test_to_the_letter.py")
 LEFT_OUT = ("tests/record/test_backup.py", "tests/record/test_migration.py")
 
 SWAPS: dict[type, type] = {

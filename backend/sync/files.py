@@ -13,8 +13,7 @@ from record.carry import author_of
 from record.shape import Draft, read
 from shop.models import Device, Person
 
-from .request import MOST_EVENTS as AT_ONCE
-from .request import whole
+from .request import MOST_EVENTS, whole
 
 KIND, VERSION = "halfthou-events", 1
 
@@ -49,8 +48,8 @@ def take(raw: bytes, person: Person, device: Device | None = None) -> Taken:
         _vouched(line, draft, person, devices.get(draft.dev))
     brings = device or devices[drafts[0][1].dev]
     verdicts: list[services.Verdict] = []
-    for at in range(0, len(drafts), AT_ONCE):
-        part = [draft for _, draft in drafts[at:at + AT_ONCE]]
+    for at in range(0, len(drafts), MOST_EVENTS):
+        part = [draft for _, draft in drafts[at:at + MOST_EVENTS]]
         verdicts += services.ingest(device=brings, person=person, things=list(part), claims=True)[:len(part)]
     stored, known = (sum(v.verdict == kind for v in verdicts) for kind in ("stored", "duplicate"))
     return Taken(stored, known, len(verdicts) - stored - known)

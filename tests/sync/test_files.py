@@ -123,7 +123,7 @@ def test_a_bad_line_takes_the_good_ones_with_it(builder):
 
 
 def test_many_lines_go_in_parts_but_whole(builder, monkeypatch):
-    monkeypatch.setattr(files, "AT_ONCE", 3)
+    monkeypatch.setattr(files, "MOST_EVENTS", 3)
     assert bring(builder, lines(builder.opening(), *[builder.event() for _ in range(9)])).json()["stored"] == 10
 
 

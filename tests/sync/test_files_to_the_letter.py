@@ -42,7 +42,10 @@ def test_a_line_that_is_no_entry_says_why(builder):
 def test_four_megabytes_are_read_and_one_byte_more_is_not(builder):
     assert bring(builder, b" " * 4_194_304).json() == {"error": WORDS[b'{"file":"halfthou-events","v":1,"events":0}\n']}
     answer = bring(builder, b" " * 4_194_305)
-    assert (answer.status_code, answer.json()) == (413, {"error": "The file is larger than 4 MB. Export it in parts, or have the server's keeper import it."})
+    assert (answer.status_code, answer.json()) == (
+        413,
+        {"error": "The file is larger than 4 MB. Export it in parts, or have the server's keeper import it."},
+    )
 
 
 @pytest.mark.parametrize("path", ["/api/sync", "/api/import"])
@@ -64,7 +67,12 @@ def test_new_known_and_put_aside_are_counted_apart(builder):
     known = builder.opening()
     builder.sync(known)
     answer = bring(builder, lines(known, builder.event(), builder.event(), builder.event(build="b-elsewhere")))
-    assert answer.json() == {"stored": 2, "known": 1, "aside": 1, "says": "2 entries taken in; 1 were here already. 1 could not join a build and are kept aside."}
+    assert answer.json() == {
+        "stored": 2,
+        "known": 1,
+        "aside": 1,
+        "says": "2 entries taken in; 1 were here already. 1 could not join a build and are kept aside.",
+    }
 
 
 def test_a_file_of_one_entry_by_command(builder, tmp_path):
