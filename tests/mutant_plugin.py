@@ -24,22 +24,21 @@ SPARE_S = 20  # of processor time, beyond five times what its tests took: one th
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_runtestloop(session):
-    from tests.mutants import chosen
+    from tests.mutants import FILES, chosen
 
     first = next(item for item in session.items if "test_push_and_pull" in item.nodeid)
     session.config.hook.pytest_runtest_protocol(item=first, nextitem=session.items[-1])
     assert not session.testsfailed, "the tests fail without any mutant"
     reach, began, tried = Reach(session), time.monotonic(), chosen()
-    same = (BACKEND / "record/verify.py").read_text()
-    items = reach.tests("record/verify.py", 1)
-    assert not child(lambda: run(session, items, "record/verify.py", same, reach.limit(items))), "what is unchanged would pass for caught"
+    same = {file: (BACKEND / file).read_text() for file in FILES}
+    assert not child(lambda: run(session, ordered := reach.ordered(reach.items), same, reach.limit(ordered))), "what is unchanged would pass for caught"
     known = json.loads(KNOWN.read_text()) if KNOWN.exists() else {}
     survived, unexplained = 0, []
     for done, (file, line, what, source) in enumerate(tried, start=1):
         if done % 10 == 0:
             print(f"{done} of {len(tried)} tried, {survived} survived, {time.monotonic() - began:.0f} s", flush=True)
         items = reach.tests(file, line)
-        status = child(lambda: run(session, items, file, source, reach.limit(items))) if items else 0  # noqa: B023  it runs at once
+        status = child(lambda: run(session, items, {file: source}, reach.limit(items))) if items else 0  # noqa: B023  it runs at once
         out_of_time = os.WIFSIGNALED(status) and os.WTERMSIG(status) == signal.SIGALRM
         if status and not out_of_time:
             continue
@@ -73,7 +72,10 @@ class Reach:
         found = by_line.get(str(line), ()) if span else ()
         # A line inside a statement, or one that runs when the module is loaded: all that its function, or the module, serves.
         found = found or {name for other in span or by_line for name in by_line.get(str(other), ())}
-        return sorted((self.items[name] for name in set(found)), key=lambda item: (clears(item), self.seconds[item.nodeid]))
+        return self.ordered(set(found))
+
+    def ordered(self, names) -> list:
+        return sorted((self.items[name] for name in names), key=lambda item: (clears(item), self.seconds[item.nodeid]))
 
     def limit(self, items: list) -> int:
         """Seconds of processor time for these tests."""
@@ -160,14 +162,15 @@ def own_database() -> Path:
     return Path(own)
 
 
-def run(session, items: list, file: str, source: str, limit: int) -> int:
-    """In the child: the mutant in place, on a database of its own; 1 as soon as a test notices."""
+def run(session, items: list, sources: dict[str, str], limit: int) -> int:
+    """In the child: the mutant in place of its file, on a database of its own; 1 as soon as a test notices."""
     from tests.mutants import apply
 
     signal.alarm(PATIENCE_S)
     resource.setrlimit(resource.RLIMIT_CPU, (limit, limit))
     own = own_database()
-    apply(file, source)
+    for file, source in sources.items():
+        apply(file, source)
     try:
         for item in items:
             session.config.hook.pytest_runtest_protocol(item=item, nextitem=following(items, item))

@@ -25,6 +25,8 @@ FILES = (
 )  # fmt: skip
 SUITES = ("tests/sync", "tests/record", "tests/shop", "tests/review/test_review.py", "tests/review/test_to_the_letter.py")
 LEFT_OUT = ("tests/record/test_backup.py", "tests/record/test_migration.py")
+# It fails wherever the module is loaded anew, changed or not: the schema's generator knows the class it first met.
+BLIND = "tests/shop/test_login_to_the_letter.py::test_the_schema_says_how_a_phone_shows_its_token"
 
 SWAPS: dict[type, type] = {
     ast.Eq: ast.NotEq, ast.NotEq: ast.Eq, ast.Lt: ast.LtE, ast.LtE: ast.Lt, ast.Gt: ast.GtE, ast.GtE: ast.Gt, ast.Is: ast.IsNot, ast.IsNot: ast.Is,
@@ -83,9 +85,12 @@ def apply(file: str, source: str) -> None:
     own = {key: value for key, value in before.items() if getattr(value, "__module__", None) == name}
     for key, value in own.items():
         if isinstance(value, type):  # some hold the class itself, as an address holds its view
-            for part, new in vars(vars(module)[key]).items():
+            for part, new in list(vars(vars(module)[key]).items()):
                 if callable(new) and not part.startswith("__"):
                     setattr(value, part, new)
+                    if "__class__" in getattr(getattr(new, "__code__", None), "co_freevars", ()):  # its super() must go on from the class it is in now
+                        new.__closure__[new.__code__.co_freevars.index("__class__")].cell_contents = value
+                        setattr(module, key, value)
     # Others hold the old functions and classes by name: they get the new ones.
     for other in list(sys.modules.values()):
         for key, value in list(getattr(other, "__dict__", {}).items()):
@@ -104,7 +109,7 @@ def main(most: int | None, files: list[str]) -> int:
     with tempfile.TemporaryDirectory(dir="/dev/shm" if Path("/dev/shm").is_dir() else None) as data:
         env = os.environ | {"HALFTHOU_DATA": data, "DATABASE_URL": "", "MUTANTS": str(most or ""), "MUTANTS_IN": " ".join(files), "VERIFY_MUTATIONS": "300"}
         left = [arg for path in LEFT_OUT for arg in ("--ignore", path)]
-        command = [sys.executable, "-m", "pytest", "-q", "-s", "-p", "tests.mutant_plugin", "-p", "no:cacheprovider", *SUITES, *left]
+        command = [sys.executable, "-m", "pytest", "-q", "-s", "-p", "tests.mutant_plugin", "-p", "no:cacheprovider", *SUITES, *left, "--deselect", BLIND]
         return subprocess.run(command, cwd=ROOT, env=env).returncode
 
 
