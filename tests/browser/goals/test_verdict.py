@@ -52,6 +52,7 @@ def test_goal_15_inch_and_metric_are_the_same_figure(bench_hand):
     hand.at("set-mm").tap()
     expect(hand.at("set-mm")).to_have_attribute("aria-pressed", "true")
     hand.opens("main_bores", build)
+    expect(hand.at("rule")).to_be_visible()
     hand.at("station-4").tap()
     expect(hand.at("key-tick")).to_be_visible()
     wrong += "mm" not in hand.page.locator(".unit").inner_text()
