@@ -40,13 +40,17 @@ def test_sixty_from_one_address_keep_out_whoever_asks_there():
     assert kept_out(name="ines") and not kept_out(name="ines", address="10.0.0.8")
 
 
-def test_a_wrong_password_is_forgotten_after_ten_minutes(monkeypatch):
-    failed(10)
+def holds_for_ten_minutes(monkeypatch) -> None:
     now = time.time()
     monkeypatch.setattr(time, "time", lambda: now + 598)
     assert kept_out()
     monkeypatch.setattr(time, "time", lambda: now + 600.5)
     assert not kept_out()
+
+
+def test_a_wrong_password_is_forgotten_after_ten_minutes(monkeypatch):
+    failed(10)
+    holds_for_ten_minutes(monkeypatch)
 
 
 def test_so_it_is_when_the_count_ran_out_meanwhile(monkeypatch):
@@ -61,11 +65,7 @@ def test_so_it_is_when_the_count_ran_out_meanwhile(monkeypatch):
     failed(8)
     assert not kept_out()
     failed(1)
-    now = time.time()
-    monkeypatch.setattr(time, "time", lambda: now + 598)
-    assert kept_out()
-    monkeypatch.setattr(time, "time", lambda: now + 600.5)
-    assert not kept_out()
+    holds_for_ten_minutes(monkeypatch)
 
 
 def test_names_alike_in_their_first_sixty_bytes_are_counted_together():

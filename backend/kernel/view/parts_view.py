@@ -7,6 +7,7 @@ from __future__ import annotations
 from ..apply.parts import part_of
 from ..order import corrections_of
 from ..quantity import write
+from ..sorting import merge_sort
 from .entries import keypad
 from .lens import Lens
 from .step_parts import loose_parts, part_scale
@@ -16,25 +17,24 @@ _CENTS = {"num": 100, "den": 1}
 
 def parts_view(lens: Lens) -> dict:
     """PartsView of types.ts: places in the order of the procedure, loose parts, kinds that may be added, cost in all."""
-    places = [_place(lens, slot, station) for slot in _slots_in_order(lens.procedure)
+    places = [_place(lens, slot, station, phase) for slot, phase in _slots_in_order(lens.procedure)
               for station in lens.build.stations(lens.procedure["slots"][slot]["group"])]
     return {"places": places, "loose": [_part(lens, name) for name in loose_parts(lens.build)], "kinds": _kinds(lens),
             "cost": _costs(lens)}
 
 
-def _slots_in_order(procedure: dict) -> list[str]:
-    """Slots as the steps come to them, then the rest by name."""
-    out: list[str] = []
+def _slots_in_order(procedure: dict) -> list[tuple[str, str]]:
+    """Slots as the steps come to them, each with its phase in words; then the rest by name, with none."""
+    phases = {phase["id"]: phase["title"] for phase in procedure["phases"]}
+    found: dict[str, bool] = {}
+    out: list[tuple[str, str]] = []
     for step in procedure["steps"]:
         for name in _used(step):
-            if name not in out:
-                out.append(name)
-    rest = [name for name in procedure["slots"] if name not in out]
-    while rest:
-        first = min(rest)
-        out.append(first)
-        rest.remove(first)
-    return out
+            if name not in found:
+                found[name] = True
+                out.append((name, phases.get(step["phase"], "")))
+    rest = merge_sort([name for name in procedure["slots"] if name not in found], lambda name: name)
+    return out + [(name, "") for name in rest]
 
 
 def _used(step: dict) -> list[str]:
@@ -45,19 +45,11 @@ def _used(step: dict) -> list[str]:
     return out + list(step["may_measure"])
 
 
-def _phase(procedure: dict, slot_name: str) -> str:
-    """Where the work comes to the parts of this slot first, in words; "" where no step does."""
-    for step in procedure["steps"]:
-        if slot_name in _used(step):
-            return next((p["title"] for p in procedure["phases"] if p["id"] == step["phase"]), "")
-    return ""
-
-
-def _place(lens: Lens, slot_name: str, station: str) -> dict:
+def _place(lens: Lens, slot_name: str, station: str, phase: str) -> dict:
     slot = lens.procedure["slots"][slot_name]
     at = lens.station_title(slot["group"], station)
     return {"slot": slot_name, "station": station, "title": slot["title"] + (", " + at if at else ""), "kind": slot["part"],
-            "phase": _phase(lens.procedure, slot_name), "holds": slot["holds"], "must": bool(slot.get("must")), "own": bool(slot.get("own")),
+            "phase": phase, "holds": slot["holds"], "must": bool(slot.get("must")), "own": bool(slot.get("own")),
             "parts": [_part(lens, name) for name in lens.build.slot_parts(slot_name, station)]}
 
 
@@ -100,7 +92,7 @@ def _costs(lens: Lens) -> list[str]:
 
 def _kinds(lens: Lens) -> list[dict]:
     out: list[dict] = []
-    for slot in _slots_in_order(lens.procedure):
+    for slot, _phase in _slots_in_order(lens.procedure):
         kind = lens.procedure["slots"][slot]["part"]
         if kind not in [k["kind"] for k in out]:
             spec = lens.procedure["parts"][kind]
