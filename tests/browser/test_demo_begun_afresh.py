@@ -27,8 +27,8 @@ def test_the_owner_resets_it_and_an_old_phone_begins_afresh(embedded_server, new
     marek.page.goto(f"{embedded_server}/#/build/b-hill-climb")
     marek.goes_on()
     marek.reads_anything()
+    marek.page.close()  # in the pocket before the server is back, with entries unsent
     embedded_server.start()
-    marek.page.close()  # in the pocket, with entries unsent
 
     ines = Hand(new_phone().new_page(), str(embedded_server))
     ines.logs_in("ines", "ines-bench")
