@@ -10,4 +10,4 @@ function cssHash({ hash, name, filename }) {
   return short;
 }
 
-export default { preprocess: vitePreprocess(), compilerOptions: { cssHash, discloseVersion: false } };
+export default { preprocess: vitePreprocess(), compilerOptions: { cssHash, discloseVersion: false, runes: ({filename}) => filename.includes("node_modules") ? undefined : true } };

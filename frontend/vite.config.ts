@@ -2,6 +2,7 @@
 import { svelte } from "@sveltejs/vite-plugin-svelte";
 import { defineConfig } from "vitest/config";
 import { packedKernel } from "./scripts/bundle-kernel.mjs";
+import { noHydration, plainImports } from "./scripts/leave-out.mjs";
 import { tradePages } from "./scripts/trade-pages.mjs";
 
 const server = process.env.HALFTHOU_SERVER ?? "http://127.0.0.1:8000";
@@ -11,11 +12,11 @@ const AT_START = /node_modules\/(svelte|idb|clsx|esm-env)\/|src\/(?!kernel\/(wor
 
 export default defineConfig({
   base: "/static/",
-  plugins: [packedKernel(), tradePages(), svelte()],
+  plugins: [packedKernel(), tradePages(), noHydration(), plainImports(), svelte()],
   resolve: process.env.VITEST ? { conditions: ["browser"] } : undefined,
   worker: { format: "es", plugins: () => [packedKernel()] },
   build: { outDir: "dist", emptyOutDir: true, target: "es2022", assetsInlineLimit: 0, sourcemap: false,
-    modulePreload: { polyfill: false }, rolldownOptions: { output: { codeSplitting: { groups: [{ name: "index", test: AT_START }] } } } },
+    rolldownOptions: { output: { codeSplitting: { groups: [{ name: "index", test: AT_START }] } } } },
   server: { proxy: { "/api": server, "/serviceworker.js": server, "/manifest.json": server } },
   test: { environment: "node", include: ["src/**/*.test.ts"], testTimeout: 30_000 },
 });
