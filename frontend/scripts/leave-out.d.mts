@@ -1,3 +1,3 @@
 import type { Plugin } from "vite";
-export function noHydration(): Plugin;
+export function leanSvelte(): Plugin;
 export function plainImports(): Plugin;
