@@ -1,6 +1,8 @@
 """One batch on its way into the record. Law: events get their positions in the build and in their device here, under the
 locks that `services.ingest` holds, and nowhere else.
 """
+from collections.abc import Iterator
+
 from django.db import transaction
 from django.utils import timezone
 
@@ -29,9 +31,11 @@ class Intake:
         self.own = Author(person, person.role)
         self.authors: dict[tuple[str, int], Author | None] = {(d.dev, d.n): author for d, author in waiting}
         self.authors |= {(d.dev, d.n): self._author(d) for d in drafts}
-        self.builds, self.opened = _locked_builds(device, drafts + [d for d, _ in waiting], self.authors)
         self.known = _known(drafts)
-        self.rows: list[Row] = []
+        every = drafts + [d for d, _ in waiting]
+        self.builds, self.opened = _locked_builds(device, every, _openings(every, self.known), self.authors)
+        self._unheard_of(drafts)
+        self.verdicts: list[Verdict] = []
         self.aside: list[Quarantine] = []
         self.touched: set[str] = set()
         self.homeless = False
@@ -71,7 +75,7 @@ class Intake:
         return Verdict(draft.n, "fork", why=FORK)
 
     def _append(self, build: Build, draft: Draft, author: Author) -> Verdict:
-        device = self._device(draft.dev)
+        device = self.devices[draft.dev]
         build.head += 1
         device.count += 1
         row = Row(
@@ -85,14 +89,13 @@ class Intake:
         build.last_event = self.now
         self.touched.add(build.key)
         self.known[draft.dev, draft.n] = (draft.hash, build.head)
-        self.rows.append(row)
         return Verdict(draft.n, "stored", seq=build.head, row=row)
 
-    def _device(self, dev: str) -> Device:
+    def _unheard_of(self, drafts: list[Draft]) -> None:
         """A signed event may name a phone that this copy of the record has never heard of."""
-        if dev not in self.devices:
+        vouched = {d.dev for d in drafts if d.build in self.builds and self.authors[d.dev, d.n] is not None}
+        for dev in sorted(vouched - self.devices.keys()):
             self.devices[dev] = Device.objects.create(shop_id=self.device.shop_id, dev=dev, label="a phone from before the restore")
-        return self.devices[dev]
 
     def _put_aside(self, kind: str, why: str, event: str, raw: bytes, build: Build | None = None,
                    author: Author | None = None) -> None:
@@ -104,8 +107,10 @@ class Intake:
             build=build, kind=kind, why=why, event=event, raw=raw, hash=chain.digest(raw), received=self.now,
         ))
 
-    def store(self) -> None:
-        insert(self.rows)
+    def store(self, things: list[Draft | Misfit], still_away: bool) -> list[Verdict]:
+        """A verdict for each, in order. `still_away`: other events of this phone go on waiting for their build."""
+        insert(self._rows(things))
+        self.device.homeless = self.homeless or still_away
         # The same bytes sent twice are put aside once.
         Quarantine.objects.bulk_create(self.aside, ignore_conflicts=True)
         for device in self.devices.values():
@@ -115,6 +120,15 @@ class Intake:
             build.dirty = True
             build.save(update_fields=["head", "head_hash", "last_event", "dirty"])
             _announce(build.pk)
+        return self.verdicts
+
+    def _rows(self, things: list[Draft | Misfit]) -> Iterator[Row]:
+        """The database stores the first ones while the next are being judged and sealed."""
+        for thing in things:
+            verdict = self.take(thing)
+            self.verdicts.append(verdict)
+            if verdict.row:
+                yield verdict.row
 
 
 def _announce(build_pk: int) -> None:
@@ -134,14 +148,21 @@ def _known(drafts: list[Draft]) -> dict[tuple[str, int], tuple[str, int]]:
     return found
 
 
-def _locked_builds(device: Device, drafts: list[Draft], authors: dict[tuple[str, int], Author | None]
+def _openings(drafts: list[Draft], known: dict[tuple[str, int], tuple[str, int]]) -> list[Draft]:
+    """Those that would open a build; one whose number is taken does not."""
+    first: dict[tuple[str, int], Draft] = {}
+    for draft in drafts:
+        first.setdefault((draft.dev, draft.n), draft)
+    return [d for key, d in first.items() if d.type == "build.opened" and key not in known]
+
+
+def _locked_builds(device: Device, drafts: list[Draft], opening: list[Draft], authors: dict[tuple[str, int], Author | None]
                    ) -> tuple[dict[str, Build], bool]:
     """The builds of these events, and whether any was opened just now."""
     mine = Build.objects.filter(shop=device.shop_id, key__in={d.build for d in drafts})
-    opening = [d for d in reversed(drafts) if d.type == "build.opened"]
     known = set(mine.values_list("key", flat=True)) if opening else set()
     openings = {}
-    for draft in opening:
+    for draft in reversed(opening):  # the earliest has the word
         author = authors[draft.dev, draft.n]
         if draft.build not in known and author is not None and author.role in OPENERS:
             openings[draft.build] = (draft, author.person)

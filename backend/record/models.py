@@ -34,7 +34,8 @@ class Build(models.Model):
 
 
 class Event(models.Model):
-    build = models.ForeignKey(Build, on_delete=models.PROTECT, related_name="events")
+    # Found by position, so the two keys need no index of their own; see also `belonging`.
+    build = models.ForeignKey(Build, on_delete=models.PROTECT, related_name="events", db_index=False)
     seq = models.BigIntegerField()
     dev = models.CharField(max_length=32)
     n = models.BigIntegerField()
@@ -45,7 +46,7 @@ class Event(models.Model):
     seen = models.BigIntegerField()
     who = models.CharField(max_length=40)
     role = models.CharField(max_length=12)
-    person = models.ForeignKey(Person, on_delete=models.PROTECT)
+    person = models.ForeignKey(Person, on_delete=models.PROTECT, db_index=False)
     carried = models.CharField(max_length=40, default="", blank=True)  # who brought it in, where the author did not
     # Bytes, not a JSON column: PostgreSQL's would refuse or reorder what a phone may lawfully write.
     raw = models.BinaryField()

@@ -1,7 +1,8 @@
 """Putting events into their table: the one place of the record where SQL is written out, since a push waits for it."""
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, fields
 from datetime import datetime
+from itertools import chain
 from operator import attrgetter
 
 from django.db import connection
@@ -41,20 +42,24 @@ RECEIVED = COLUMNS.index("received")
 _values = attrgetter(*COLUMNS)
 
 
-def insert(rows: Sequence[Row]) -> None:
-    """Every constraint and trigger of the table holds for these rows, whichever way they go in."""
-    if rows:
-        (_copy if connection.vendor == "postgresql" else _insert)(rows)
+def insert(rows: Iterable[Row]) -> None:
+    """Every constraint and trigger of the table holds for these rows, whichever way they go in.
+
+    Rows may be made while the first of them are stored already; making them may ask nothing of the database.
+    """
+    rows = iter(rows)
+    for first in rows:  # most syncs bring none
+        (_copy if connection.vendor == "postgresql" else _insert)(chain([first], rows))
 
 
-def _copy(rows: Sequence[Row]) -> None:
+def _copy(rows: Iterable[Row]) -> None:
     """COPY costs a quarter of an INSERT of as many rows: nothing is parsed, and no value is written out as SQL."""
     with connection.cursor() as cursor, connection.wrap_database_errors, cursor.copy(f"COPY {INTO} FROM STDIN") as copy:
         for row in rows:
             copy.write_row(_values(row))
 
 
-def _insert(rows: Sequence[Row]) -> None:
+def _insert(rows: Iterable[Row]) -> None:
     marks = ", ".join(["%s"] * len(COLUMNS))
     with connection.cursor() as cursor:
         cursor.executemany(f"INSERT INTO {INTO} VALUES ({marks})", [_written(_values(row)) for row in rows])

@@ -11,7 +11,7 @@ from .models import Build, Event, Quarantine
 
 def visible_builds(person: Person) -> QuerySet[Build]:
     """An owner sees all builds of the shop, the others those they were given."""
-    builds = Build.objects.filter(shop=person.shop).select_related("shop").order_by("key")
+    builds = Build.objects.filter(shop=person.shop).order_by("key")
     return builds if person.role == Role.OWNER else builds.filter(people=person)
 
 
@@ -20,10 +20,10 @@ def put_aside(device: Device) -> int:
     return Quarantine.objects.filter(device=device).count()
 
 
-def events_after(build: Build, seq: int, most: int, held: Sequence[int] = ()) -> list[tuple[int, str]]:
+def events_after(build: Build, seq: int, most: int, key: str, held: Sequence[int] = ()) -> list[tuple[int, str]]:
     """Position and JSON text of each, as phones keep it: with the server's mark, by which any phone may bring it back after a restore.
 
-    `held`: positions that need not be told, one after the other.
+    `key`: the shop's, that marks are made with. `held`: positions that need not be told, one after the other.
     """
     if seq >= build.head or seq + 1 in held and build.head in held:
         return []
@@ -32,7 +32,7 @@ def events_after(build: Build, seq: int, most: int, held: Sequence[int] = ()) ->
         rows = rows.exclude(seq__range=(held[0], held[-1]))
     # Plain values: a phone that was away asks for thousands, and a model object each costs more than all else.
     values = rows.values_list("raw", "seq", "dev", "n", "who", "role", "carried", "hash")[:most]
-    return [(row[1], _told(build.shop.mark_key, *row)) for row in values]
+    return [(row[1], _told(key, *row)) for row in values]
 
 
 def _told(key: str, raw: bytes, seq: int, dev: str, n: int, who: str, role: str, carried: str, hash: str) -> str:

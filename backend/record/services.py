@@ -25,11 +25,8 @@ def ingest(*, device: Device, person: Person, things: list[Draft | Misfit], clai
     devices = _locked(device, {d.dev for d in drafts} | orphans.devices(device))
     waiting = orphans.of(devices[device.dev]) if devices[device.dev].homeless else []
     intake = Intake(devices, devices[device.dev], person, drafts, waiting, claims)
-    verdicts = [intake.take(thing) for thing in things]
     came_home = [draft for draft, _ in waiting if draft.dev in devices and draft.build in intake.builds]
-    verdicts += [intake.take(draft) for draft in came_home]
-    intake.device.homeless = intake.homeless or len(came_home) < len(waiting)
-    intake.store()
+    verdicts = intake.store([*things, *came_home], still_away=len(came_home) < len(waiting))
     device.count, device.link, device.homeless = intake.device.count, intake.device.link, intake.device.homeless
     if intake.opened:
         # Others may have recorded in that build already. What fails here is found by the sweep.

@@ -3,8 +3,8 @@ from .models import Person, Shop
 
 
 def people(shop: Shop) -> dict[str, dict[str, str]]:
-    rows = Person.objects.filter(shop=shop).order_by("slug")
-    return {p.slug: {"name": p.name, "role": p.role} for p in rows}
+    rows = Person.objects.filter(shop=shop).order_by("slug").values_list("slug", "name", "role")
+    return {slug: {"name": name, "role": role} for slug, name, role in rows}
 
 
 def names(shop: Shop) -> dict[str, str]:

@@ -46,7 +46,7 @@ class DeviceAuthentication(BaseAuthentication):
 
 
 def _row(token: str) -> DeviceToken | None:
-    rows = DeviceToken.objects.select_related("device__shop", "person__shop")
+    rows = DeviceToken.objects.select_related("device", "person__shop")
     return rows.filter(digest=digest_of(token)).first()
 
 

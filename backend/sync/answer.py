@@ -24,7 +24,7 @@ def answer(*, person: Person, device: Device, verdicts: list[Verdict], follow: d
         # things that it sent are put aside.
         "device": {"place": device.count, "link": device.link, "aside": selectors.put_aside(device)},
         "verdicts": [_verdict(v, shop.mark_key if v.row and v.row.build_id in held else "") for v in verdicts],
-        "builds": {b.key: _build(b, follow.get(b.key, 0), held.get(b.pk, range(0))) for b in builds},
+        "builds": {b.key: _build(b, follow.get(b.key, 0), shop.mark_key, held.get(b.pk, range(0))) for b in builds},
         "people": people(shop),
         "shop": {"id": shop.slug, "name": shop.name},
         "you": {"who": person.slug, "role": person.role},
@@ -52,9 +52,9 @@ def _verdict(verdict: Verdict, key: str) -> dict:
     return out
 
 
-def _build(build: Build, after: int, held: range) -> dict:
+def _build(build: Build, after: int, key: str, held: range) -> dict:
     status: BuildStatus | None = getattr(build, "status", None)
-    news = selectors.events_after(build, after, MOST_EVENTS, held)
+    news = selectors.events_after(build, after, MOST_EVENTS, key, held)
     return {
         "name": build.name,
         "procedure": build.procedure,

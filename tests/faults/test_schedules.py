@@ -27,13 +27,8 @@ def test_the_harness_sees_a_loss(box, current, monkeypatch):
     """A server that forgets one event after acknowledging it is caught, and the schedule is shortened to what it takes."""
     from record import intake
 
-    really = intake.Intake.store
-
-    def forgetful(self):
-        self.rows = [row for row in self.rows if row.n != 2]
-        really(self)
-
-    monkeypatch.setattr(intake.Intake, "store", forgetful)
+    really = intake.insert
+    monkeypatch.setattr(intake, "insert", lambda rows: really(row for row in rows if row.n != 2))
     steps = [{"op": "phone", "phone": 0, "people": ["ines"], "locks": True, "code": "now"}, {"op": "tick", "phone": 0, "tab": 0, "ms": 10},
              {"op": "append", "phone": 0, "tab": 0, "build": "b-boat", "what": "open", "n": 1, "who": 0}, {"op": "tick", "phone": 0, "tab": 0, "ms": 10},
              {"op": "append", "phone": 0, "tab": 0, "build": "b-boat", "what": "reading", "n": 2, "who": 0}]  # fmt: skip

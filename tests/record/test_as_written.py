@@ -74,7 +74,7 @@ def test_phones_get_what_the_kernel_reads_and_the_mark(builder, tern, carried):
         told = json.loads(_told(build, event))
         assert told.pop("mark") == chain.mark(tern.mark_key, **{key: getattr(event, key) for key in keys})
         assert told == event.wire()
-    assert [seq for seq, _ in events_after(build, 0, 10)] == [1, 2] and events_after(build, 2, 10) == []
+    assert [seq for seq, _ in events_after(build, 0, 10, "")] == [1, 2] and events_after(build, 2, 10, "") == []
 
 
 def _told(build: Build, event: Event) -> str:
@@ -120,6 +120,19 @@ def test_on_postgresql_rows_are_copied(monkeypatch):
     rows.insert(made)
     assert table.wrapped and table.said == f"COPY record_event ({rows.NAMES}) FROM STDIN"
     assert table.rows == [tuple(getattr(r, name) for name in rows.COLUMNS) for r in made]
+
+
+def test_the_first_rows_are_on_their_way_while_the_next_are_made(monkeypatch):
+    table, seen = Table(), []
+    monkeypatch.setattr(rows, "connection", table)
+
+    def made():
+        for seq in (1, 2, 3):
+            seen.append(len(table.rows))
+            yield row(seq)
+
+    rows.insert(made())
+    assert seen == [0, 1, 2] and [values[1] for values in table.rows] == [1, 2, 3]
 
 
 @pytest.mark.django_db

@@ -77,7 +77,7 @@ def test_positions_held_are_left_out(builder):
     build = Build.objects.get()
 
     def seqs(after: int, held: range) -> list[int]:
-        return [seq for seq, _ in events_after(build, after, 10, held)]
+        return [seq for seq, _ in events_after(build, after, 10, "", held)]
 
     assert seqs(0, range(0)) == [1, 2, 3, 4, 5] and seqs(0, range(1, 6)) == [] and seqs(2, range(3, 6)) == []
     assert seqs(0, range(1, 4)) == [4, 5] and seqs(0, range(3, 6)) == [1, 2] and seqs(1, range(3, 4)) == [2, 4, 5]
@@ -88,7 +88,7 @@ def test_who_lacks_nothing_costs_no_question(builder, django_assert_num_queries)
     build = Build.objects.select_related("shop").get()
     with django_assert_num_queries(0):
         for after, held in ((3, ()), (9, ()), (0, range(1, 4)), (1, range(2, 4)), (2, range(3, 4))):
-            assert events_after(build, after, 10, held) == []
+            assert events_after(build, after, 10, "", held) == []
     for after, held, due in ((0, range(2, 4), [1]), (0, range(1, 3), [3]), (2, (), [3]), (1, range(3, 4), [2])):
         with django_assert_num_queries(1):
-            assert [seq for seq, _ in events_after(build, after, 10, held)] == due
+            assert [seq for seq, _ in events_after(build, after, 10, "", held)] == due

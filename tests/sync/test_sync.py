@@ -9,7 +9,7 @@ from django.utils import timezone
 from record.models import Build, Event, Quarantine
 from shop.models import Device, DeviceToken, Person
 from sync import answer as answering
-from tests.record.world import BUILD, Phone
+from tests.record.world import BUILD, V8, Phone
 
 pytestmark = pytest.mark.django_db
 
@@ -48,6 +48,22 @@ def test_the_same_bytes_twice_are_a_duplicate(builder):
     assert builder.verdicts(opening, event, reordered) == ["stored", "stored", "duplicate"]
     assert builder.verdicts(opening, event) == ["duplicate", "duplicate"]
     assert Event.objects.count() == 2 and Quarantine.objects.count() == 0
+
+
+def test_a_fork_opens_no_build(builder):
+    """Neither one whose number is stored already, nor one that comes in the same batch as the event it forks."""
+    reading = builder.event()
+    assert builder.verdicts(builder.opening(), reading) == ["stored", "stored"]
+    assert builder.verdicts(builder.opening(n=reading["n"], build="b-second")) == ["fork"]
+    opening = builder.opening(build="b-third")
+    assert builder.verdicts(opening, opening | {"build": "b-fourth"}) == ["stored", "fork"]
+    assert set(Build.objects.values_list("key", flat=True)) == {BUILD, "b-third"}
+
+
+def test_of_two_openings_of_one_build_the_first_names_it(builder):
+    first, second = (builder.event("build.opened", V8 | {"name": name}) for name in ("First", "Second"))
+    assert builder.verdicts(first, second, first | {"build": "b-other"}) == ["stored", "stored", "fork"]
+    assert Build.objects.get().name == "First"
 
 
 def test_other_bytes_under_a_stored_key_are_a_fork(builder):
