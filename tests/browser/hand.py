@@ -7,11 +7,21 @@ from playwright.sync_api import Page, expect
 
 class Hand:
     def __init__(self, page: Page, base_url: str):
-        self.page, self.base = page, base_url
+        self.page, self.base, self.size = page, base_url, page.viewport_size
         page.set_default_timeout(15_000)
 
     def at(self, testid: str):
         return self.page.get_by_test_id(testid)
+
+    def takes_a_phone(self, width: int) -> None:
+        """The same record on a screen of another width: what is shown is laid out anew."""
+        self.size = {"width": width, "height": 740}
+        self.page.set_viewport_size(self.size)
+
+    def takes_a_new_tab(self) -> None:
+        self.page = self.page.context.new_page()
+        self.page.set_default_timeout(15_000)
+        self.page.set_viewport_size(self.size)
 
     def logs_in(self, name: str, password: str, tap: bool = True) -> None:
         self.page.goto(self.base)
@@ -30,10 +40,8 @@ class Hand:
 
     def kills_the_tab(self) -> None:
         """The tab is gone without a word; a new one opens the app where the person was."""
-        context = self.page.context
         self.page.close(run_before_unload=False)
-        self.page = context.new_page()
-        self.page.set_default_timeout(15_000)
+        self.takes_a_new_tab()
         self.page.goto(self.base)
         expect(self.page.get_by_role("heading", level=1)).to_be_visible(timeout=20_000)
 

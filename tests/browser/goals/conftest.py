@@ -16,6 +16,7 @@ from .seed import put
 from .walk import CAPS, HELD
 
 WIDTHS = (320, 360, 412)
+AT_ALL = "320, 360 and 412 px"
 GOAL = re.compile(r"test_goal_(\d+)_(\w+)")
 
 
@@ -41,7 +42,13 @@ def shop(embedded_server):
 
 @pytest.fixture
 def bench_hand(shop, new_phone):
-    """Marek at a phone of the usual width, logged in."""
+    """Marek at a phone of the usual width, logged in; `takes_a_phone` gives him one of another."""
     hand = Hand(new_phone().new_page(), str(shop))
     hand.logs_in("marek", "marek-bench")
     return hand
+
+
+def shares(total: int) -> list[tuple[int, int]]:
+    """The total shared out among the widths, none left over."""
+    most = len(WIDTHS) - 1
+    return [(width, (total + most - n) // len(WIDTHS)) for n, width in enumerate(WIDTHS)]

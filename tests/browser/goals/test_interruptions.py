@@ -11,6 +11,7 @@ from tests.browser.hand import Hand
 from tests.browser.test_nothing_lost import own_device, readings
 from tests.kernel.test_gates import measured
 
+from .conftest import AT_ALL, WIDTHS
 from .record import number, reached
 from .seed import put
 
@@ -63,6 +64,7 @@ def test_goal_13_a_torque_sequence_survives_interruptions(shop, new_phone):
             pulled += stretch
             if pulled == 30 or done >= times:
                 continue
+            hand.takes_a_phone(WIDTHS[done % len(WIDTHS)])
             due = hand.at("torque-pull").get_attribute("data-fastener")
             interrupt(hand, chance.choice(WAYS), address)
             expect(hand.at("torque-pull")).to_be_visible(timeout=20_000)
@@ -75,9 +77,9 @@ def test_goal_13_a_torque_sequence_survives_interruptions(shop, new_phone):
             done += 1
         bad += out_of_order(hand, build, up_to_the_caps())
     print(f"  {done} interruptions over {plan} torque plans")
-    ok = reached(13, f"pulls skipped or repeated, of {done} interruptions", bad, "pulls", "<= 0")
-    ok &= reached(13, "times it did not come back to the right bolt", wrong_bolt, "times", "<= 0")
-    ok &= reached(13, "times the last bolt was not asked for once more", unasked, "times", "<= 0")
+    ok = reached(13, f"pulls skipped or repeated, of {done} interruptions at {AT_ALL}", bad, "pulls", "<= 0")
+    ok &= reached(13, f"times it did not come back to the right bolt at {AT_ALL}", wrong_bolt, "times", "<= 0")
+    ok &= reached(13, f"times the last bolt was not asked for once more at {AT_ALL}", unasked, "times", "<= 0")
     assert ok
 
 
@@ -102,6 +104,7 @@ def test_goal_14_no_ticked_reading_is_lost(bench_hand):
     lost = gaps = shown = 0
     hand.opens("journals")
     for round_ in range(times):
+        hand.takes_a_phone(WIDTHS[round_ % len(WIDTHS)])
         hand.at("station-1").tap()
         expect(hand.at("key-tick")).to_be_visible(timeout=20_000)
         text = f"2.44{70 + round_ % 29}"
@@ -122,8 +125,8 @@ def test_goal_14_no_ticked_reading_is_lost(bench_hand):
         hand.opens("journals")
         expect(hand.at("station-1")).to_be_visible(timeout=20_000)
     print(f"  {times} kills, {shown} with the reading shown as kept")
-    ok = reached(14, f"readings shown as kept and lost, of {times} kills", lost, "readings", "<= 0")
-    ok &= reached(14, "kills after which the phone's count had a gap", gaps, "times", "<= 0")
+    ok = reached(14, f"readings shown as kept and lost, of {times} kills at {AT_ALL}", lost, "readings", "<= 0")
+    ok &= reached(14, f"kills after which the phone's count had a gap at {AT_ALL}", gaps, "times", "<= 0")
     assert ok and shown
 
 
@@ -134,13 +137,12 @@ NUMBERS = """() => new Promise((resolve) => { const asked = indexedDB.open("half
 
 def crash(hand: Hand) -> None:
     """The renderer is gone at once, with whatever it held in memory."""
-    context, page = hand.page.context, hand.page
+    page = hand.page
     try:
         page.goto("chrome://crash", timeout=3_000)
     except Error:
         pass  # a page that has died answers nobody
-    hand.page = context.new_page()
-    hand.page.set_default_timeout(15_000)
+    hand.takes_a_new_tab()
     page.close()
     hand.page.goto(hand.base)
     expect(hand.page.get_by_role("heading", level=1)).to_be_visible(timeout=20_000)

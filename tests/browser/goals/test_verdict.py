@@ -7,7 +7,7 @@ from playwright.sync_api import expect
 
 from tests.browser.hand import Hand
 
-from .conftest import WIDTHS
+from .conftest import AT_ALL, WIDTHS
 from .record import reached
 from .walk import HELD
 
@@ -41,25 +41,40 @@ def test_goal_9_nothing_moves_when_a_verdict_appears(shop, new_phone, width):
 
 
 def test_goal_15_inch_and_metric_are_the_same_figure(bench_hand):
-    hand, build = bench_hand, f"{HELD}-320"
-    wrong = 0
-    hand.opens("main_bores", build)
-    hand.at("station-4").tap()
-    hand.reads("2.4504")
-    said = hand.at("verdict").inner_text() + hand.page.locator(".verdict").inner_text()
-    wrong += sum(part not in said for part in ("2.5", "thou", "0.0025 in", "0.064 mm"))
+    """Of each width the same reading in thou and in millimetres, and the whole of what is said of it on the screen."""
+    wrong, cut = [], []
+    for width in WIDTHS:
+        bench_hand.takes_a_phone(width)
+        for unit, reading, wants in BOTH:
+            said, shown = says(bench_hand, f"{HELD}-{width}", unit, reading)
+            wrong += [(width, unit, want, said) for want in wants if want not in said]
+            cut += [] if shown else [(width, unit, said)]
+        print(f"  {width} px: ", said.replace("\n", " "))
+    ok = reached(15, f"figures that are not the same in inch and metric at {AT_ALL}", len(wrong), "figures", "<= 0")
+    ok &= reached(15, f"verdicts cut short or beside the screen at {AT_ALL}", len(cut), "verdicts", "<= 0")
+    assert ok, (wrong, cut)
+
+
+# The unit of whoever asks, what is read in it, and what has to be told of it.
+BOTH = (
+    ("thou", "2.4504", ("2.5", "thou", "0.0025 in", "0.064 mm")),
+    ("mm", "062.240", ("0.063 mm", "2.5 thou", "0.0025 in")),
+)
+WHOLE = """() => [...document.querySelectorAll('.verdict, .verdict *')].every((el) => { const box = el.getBoundingClientRect();
+  return box.left >= -0.5 && box.right <= innerWidth + 0.5 && (el instanceof SVGElement || el.scrollWidth <= el.clientWidth + 1 || getComputedStyle(el).display === 'inline'); })"""
+
+
+def says(hand: Hand, build: str, unit: str, reading: str) -> tuple[str, bool]:
+    """What the verdict tells whoever works in this unit, and whether all of it is on the screen."""
     hand.page.goto(f"{hand.base}/#/settings")
-    hand.at("set-mm").tap()
-    expect(hand.at("set-mm")).to_have_attribute("aria-pressed", "true")
+    hand.at(f"set-{unit}").tap()
+    expect(hand.at(f"set-{unit}")).to_have_attribute("aria-pressed", "true")
     hand.opens("main_bores", build)
     expect(hand.at("rule")).to_be_visible()
     hand.at("station-4").tap()
     expect(hand.at("key-tick")).to_be_visible()
-    wrong += "mm" not in hand.page.locator(".unit").inner_text()
-    hand.reads("062.240")
-    said = hand.page.locator(".verdict").inner_text()
-    wrong += sum(part not in said for part in ("0.063 mm", "2.5 thou", "0.0025 in"))
-    print("  ", said.replace("\n", " "))
-    hand.page.goto(f"{hand.base}/#/settings")
-    hand.at("set-thou").tap()
-    assert reached(15, "figures that are not the same in inch and metric", wrong, "figures", "<= 0"), said
+    asked = hand.page.locator(".unit").inner_text()
+    assert unit != "mm" or "mm" in asked, asked
+    hand.reads(reading)
+    said = hand.at("verdict").inner_text() + hand.page.locator(".verdict").inner_text()
+    return said, hand.page.evaluate(WHOLE)
