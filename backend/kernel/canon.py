@@ -18,14 +18,14 @@ def canon(value: object) -> str:
 
 
 def _write(value: object, out: list[str]) -> None:
-    if value is None:
+    if isinstance(value, str):
+        out.append(_quoted(value))
+    elif value is None:
         out.append("null")
     elif value is True:
         out.append("true")
     elif value is False:
         out.append("false")
-    elif isinstance(value, str):
-        out.append(_quoted(value))
     elif isinstance(value, int):
         out.append(str(value))
     elif isinstance(value, dict):

@@ -39,7 +39,7 @@ def test_addresses_of_databases(tmp_path):
     assert from_url("sqlite:////srv/a.sqlite3", tmp_path)["NAME"] == "/srv/a.sqlite3"
     entry = from_url("postgres://ht:p%40ss@db:5433/shop?sslmode=require", tmp_path)
     assert (entry["USER"], entry["PASSWORD"], entry["HOST"], entry["PORT"], entry["NAME"]) == ("ht", "p@ss", "db", "5433", "shop")
-    assert entry["OPTIONS"] == {"sslmode": "require"}
+    assert entry["OPTIONS"] == {"server_side_binding": True, "prepare_threshold": 3, "sslmode": "require"}
     assert from_url("postgresql:///shop?host=/tmp/pg&port=6000", tmp_path)["HOST"] == "/tmp/pg"
     with pytest.raises(ValueError, match="mysql"):
         from_url("mysql://x/y", tmp_path)
