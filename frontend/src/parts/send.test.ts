@@ -15,3 +15,12 @@ it("says loudly that an address is not offline-safe", () => {
 });
 it("says that a log-in has run out, where nothing else is in the way", () =>
   expect(sendWords({ ...calm, waiting: 1, need_login: "marek" }, true, true, words, 0).trouble).toBe("A log-in has run out."));
+it("has one line for how many and since when, and one for the most pressing reason", () => {
+  const said = (more: object, online = true, safe = true) => { const { count, reason } = sendWords({ ...calm, waiting: 2, last_synced: 1, ...more }, online, safe, words, 0); return [count, reason]; };
+  const count = `2 to send · last ${words.clock(1)}`;
+  expect(said({})).toEqual([count, ""]);
+  expect(said({ failing: "The server is busy. It will be tried again.", need_login: "marek" })).toEqual([count, "The server is busy"]);
+  expect(said({ need_login: "marek" }, false, false)).toEqual([count, "A log-in has run out."]);
+  expect(said({}, false, false)).toEqual([count, "Not offline-safe"]);
+  expect(said({}, false)).toEqual([count, "offline"]);
+});

@@ -35,7 +35,7 @@ function answers(path: string): Response {
   return new Response("", { status: 404 });
 }
 
-const outOfReach: Post = async () => ({ kind: "failed", why: "The shop's server did not answer." });
+const outOfReach: Post = async () => ({ kind: "failed", why: "The server did not answer." });
 let count = 0;
 let spawned: WorkerLike[] = [];
 const makeBench = (name: string, post: Post = outOfReach) =>
@@ -105,7 +105,7 @@ describe("the bench", () => {
     const { bench, build } = await loggedIn();
     await bench.append(build, reading("2.4480"));
     await bench.syncNow();
-    await comes(() => expect(get(bench.status)).toMatchObject({ waiting: 2, failing: "The shop's server did not answer." }));
+    await comes(() => expect(get(bench.status)).toMatchObject({ waiting: 2, failing: "The server did not answer." }));
     await bench.append(build, reading("2.4481", "2"));
     await comes(() => expect(get(bench.status).waiting).toBe(3));
     expect((await bench.exportEvents()).trim().split("\n")).toHaveLength(1 + 3);      // how many is said first

@@ -16,9 +16,9 @@ export type Reply =
   | { kind: "answer"; answer: SyncAnswer }
   | { kind: "too_big" } | { kind: "login" } | { kind: "failed"; why: string };
 
-export const NO_SERVER = "The shop's server did not answer.";
-const NOT_OURS = "Something other than the shop's server answered. If this network has a log-in page, open it first.";
-const SLOW = "The shop's server took too long to answer.";
+export const NO_SERVER = "The server did not answer.";
+const NOT_OURS = "Something other answered. If this network has a log-in page, open it first.";
+const SLOW = "The server took too long.";
 
 /** The part of an event that the phone says; the server stamps the rest. Of another phone's, brought back after the server lost it, also who wrote it and the server's own mark on that. */
 function spoken(event: Sendable, own: string) {
@@ -49,12 +49,12 @@ async function read(response: Response): Promise<Reply> {
   // A guest network's own 401 or 403 says nothing about this person's log-in.
   const json = (response.headers.get("content-type") ?? "").includes("json");
   if ((response.status === 401 || response.status === 403) && json) return { kind: "login" };
-  if (response.status >= 500) return { kind: "failed", why: `The shop's server has a fault (${response.status}). It will be tried again.` };
-  if (response.status === 429) return { kind: "failed", why: "The shop's server is busy. It will be tried again." };
+  if (response.status >= 500) return { kind: "failed", why: `The server has a fault (${response.status}). It will be tried again.` };
+  if (response.status === 429) return { kind: "failed", why: "The server is busy. It will be tried again." };
   if (!json) return { kind: "failed", why: NOT_OURS };
   const value: unknown = await response.json().catch(() => null);
   if (response.ok && isAnswer(value)) return { kind: "answer", answer: value };
-  return { kind: "failed", why: response.ok ? NOT_OURS : `The shop's server refused to take the entries (${response.status}).` };
+  return { kind: "failed", why: response.ok ? NOT_OURS : `The server refused (${response.status}). What was entered stays on the phone.` };
 }
 
 /** Gives up by itself, also on an answer that stops in the middle; never throws. */

@@ -84,7 +84,7 @@ describe("the sync over a bad network", () => {
       const reply = await server.post(...request);
       if (!lose) return reply;
       lose = false;
-      return { kind: "failed", why: "The shop's server did not answer." };
+      return { kind: "failed", why: "The server did not answer." };
     });
     await withReadings(log, 5);
     await runner.nudge("start");
@@ -332,8 +332,8 @@ describe("what counts as an answer", () => {
   it("what is wrong is said apart: a fault, too busy, a refusal", async () => {
     const said: unknown[] = [];
     for (const status of [500, 503, 429, 400]) { answers('{"error":"No."}', status, "application/json"); said.push(await call()); }
-    expect(said).toEqual([500, 503].map((status) => ({ kind: "failed", why: `The shop's server has a fault (${status}). It will be tried again.` })).concat([
-      { kind: "failed", why: "The shop's server is busy. It will be tried again." }, { kind: "failed", why: "The shop's server refused to take the entries (400)." }]));
+    expect(said).toEqual([500, 503].map((status) => ({ kind: "failed", why: `The server has a fault (${status}). It will be tried again.` })).concat([
+      { kind: "failed", why: "The server is busy. It will be tried again." }, { kind: "failed", why: "The server refused (400). What was entered stays on the phone." }]));
   });
   it("413, 401, 403 and 502 are told apart", async () => {
     const kinds: string[] = [];
@@ -346,7 +346,7 @@ describe("what counts as an answer", () => {
   });
   it("says so when nobody answers", async () => {
     vi.stubGlobal("fetch", async () => { throw new TypeError("network"); });
-    expect(await call()).toEqual({ kind: "failed", why: "The shop's server did not answer." });
+    expect(await call()).toEqual({ kind: "failed", why: "The server did not answer." });
   });
   it("gives up after 15 s", async () => {
     vi.useFakeTimers();
