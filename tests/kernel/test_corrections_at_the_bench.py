@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from .bench import Bench
+import copy
+
+from .bench import PROCEDURE, Bench
 from .test_gates import at_cam_end_play
 
 JOURNALS = ["2.4480"] * 5
@@ -144,6 +146,23 @@ def test_an_upper_half_from_the_shelf_goes_to_an_upper_seat_only():
     assert best["draft"]["body"]["puts"] == [{"slot": "main_shell_upper", "station": "3", "parts": ["spare"]}]
     bench.marek.write("parts.put", puts=[{"slot": "main_shell_lower", "station": "3", "parts": ["spare"]}], why="wrong seat")
     assert any("does not belong in" in says for says in bench.finds("readings_kept"))
+
+
+def test_a_log_that_rises_tenfold_from_end_to_end_is_not_asked_about():
+    """Each place is held against the last reading here and the nearest on either side, not against the far end."""
+    bench = Bench(copy.deepcopy(PROCEDURE))
+    bench.procedure["points"]["main_journal"]["band"] = None
+    for station, text in (("1", "2.1"), ("2", "2.3"), ("4", "9.0"), ("5", "20.0")):
+        bench.marek.reads(f"main_journal@{station}", text)
+
+    def asks(station: str, text: str) -> str:
+        body = {"point": "main_journal", "station": station, "text": text, "unit": "in", "tool": ""}
+        return bench.ask("weigh", draft={"type": "reading", "body": body})["ask"]
+
+    assert asks("3", "8.0") == "" and asks("5", "20.1") == ""
+    assert "2.3" in asks("3", "18.5") and "9.0" in asks("3", "1.12"), "a neighbour on either side"
+    assert "20.0" in asks("5", "2.1"), "the last reading here comes before the neighbour"
+
 
 
 def test_the_keypad_holds_the_digits_that_all_readings_share():

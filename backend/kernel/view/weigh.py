@@ -38,8 +38,20 @@ def _subject(lens: Lens, draft: dict) -> tuple[dict, str, list[int]]:
         part = part_of(lens.build, body["part"])
         return lens.procedure["parts"][part["kind"]], "size", [part["size"]] if part["size"] else []
     point = lens.procedure["points"][body["point"]]
-    near = [current(lens.build, spot_of(body["point"], s)) for s in lens.build.stations(point["group"])]
-    return point, scale_of(point), [r["value"] for r in near if r is not None]
+    return point, scale_of(point), _near(lens, body["point"], lens.build.stations(point["group"]), body.get("station") or "")
+
+
+def _near(lens: Lens, point: str, stations: list[str], station: str) -> list[int]:
+    """The last reading here, else the nearest before; and the nearest after. A log may rise tenfold from end to end."""
+    here = stations.index(station) if station in stations else 0
+    out = []
+    for way in (range(here, -1, -1), range(here + 1, len(stations))):
+        for i in way:
+            reading = current(lens.build, spot_of(point, stations[i]))
+            if reading is not None:
+                out.append(reading["value"])
+                break
+    return out
 
 
 def _question(lens: Lens, shown: str, value: int, spec: dict, scale: str, near: list[int]) -> str:
