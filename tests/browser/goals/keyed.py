@@ -35,6 +35,7 @@ ASKS = """() => {
   if (q("next-button")) return tell("next");
   return tell(document.querySelector("h1") ? "nothing" : "loading");
 }"""
+OPTIONAL = "() => [...document.querySelectorAll('[data-testid^=\"optional-\"]')].map((b) => b.dataset.testid.slice(9))"
 UNITS = {"ft·lb": "lbf.ft", "lbf·ft": "lbf.ft", "N·m": "N.m", "cc": "cm3", "cm³": "cm3", "°": "deg"}
 
 
@@ -46,6 +47,7 @@ class Keyed:
         self.pressed: dict[str, int] = {}
         self.astray: list[str] = []  # where the next thing to do had no focus, or no ring around it
         self.done = 0
+        self.measured: set[str] = set()  # parts whose size was read, though no step insists on it
 
     def press(self, key: str) -> None:
         name = "digit" if key.isdigit() else key
@@ -69,7 +71,11 @@ class Keyed:
         now = self.moved_from("")
         while not ends():
             self.looks(now)
-            getattr(self, now["kind"])(now)
+            size = None if now["kind"] in ("verdict", "asked", "hold") or now.get("spot") in self.measured else self.size()
+            if size:
+                self.goes_to(size)
+            else:
+                getattr(self, now["kind"])(now)
             self.done += 1
             now = self.moved_from(now["mark"], ends)
 
@@ -97,6 +103,18 @@ class Keyed:
         self.press("Enter")
 
     torque = next = list
+
+    def size(self) -> str | None:
+        """A part of this step whose size is known and not read yet, though the step does not insist on it."""
+        return next((spot for spot in self.page.evaluate(OPTIONAL) if spot in self.readings and spot not in self.measured), None)
+
+    def goes_to(self, size: str) -> None:
+        """By way of "More about this step"."""
+        self.measured.add(size)
+        tabs_to(self.press, self.page, "about-more")
+        self.press("Enter")
+        tabs_to(self.press, self.page, f"optional-{size}")
+        self.press("Enter")
 
     def choice(self, now: dict) -> None:
         self.types(str(now["options"].index(self.choices[now["spot"]]) + 1))

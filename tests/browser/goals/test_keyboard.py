@@ -5,17 +5,20 @@ reduced motion honoured.
 from __future__ import annotations
 
 import re
+import time
 
 import pytest
+from catalogue import library
 from playwright.sync_api import expect
 
 from tests.browser.hand import Hand
 from tests.browser.test_main_job import BORES, JOURNALS
+from tests.catalogue.readings_v8 import CHOICES, READINGS, SIZES
 from tests.catalogue.whole_build import each
 from tests.kernel.bench import Bench
 
 from .keyed import Keyed, Wedge, tabs_to, touched, touches
-from .record import reached
+from .record import FULL, reached
 from .seed import put
 
 pytestmark = pytest.mark.browser
@@ -100,6 +103,32 @@ def test_goal_12_a_whole_build_by_keyboard_alone(hand):
     ok &= reached(12, "times the next thing to do had no focus, or no ring around it", len(keys.astray), "times", "<= 0")
     ok &= reached(12, "times Tab was needed from the first step to the last", keys.pressed.get("Tab", 0), "times", "<= 0")
     assert ok, keys.astray
+
+
+@pytest.mark.skipif(not FULL, reason="some twenty minutes; `make goals` runs it")
+def test_goal_12_a_whole_v8_by_keyboard_alone(hand):
+    """The whole engine, from what its sheets say to the look over after first fire, with all that is chosen, read, ticked and pulled."""
+    logs_in(hand, "marek")
+    bench = Bench(library.compile_file(library.PROCEDURES / "pushrod-v8-whole.yaml"))
+    keys = Keyed(hand, by_spot(bench, READINGS) | sizes(bench), CHOICES)
+    starts(keys, "The whole V8 by keys", bench.procedure["title"])
+    began = time.monotonic()
+    whole = works_through(keys, len(bench.procedure["steps"]))
+    print(f"  the whole V8 by keyboard: {(time.monotonic() - began) / 60:.1f} min, {len(keys.measured)} sizes of parts read besides")
+    ok = reached(12, "whole V8s by keyboard alone that did not come to their end", 0 if whole else 1, "builds", "<= 0")
+    ok &= reached(12, "touches in a whole V8 by keyboard alone", touched(hand.page), "touches", "<= 0")
+    ok &= reached(12, "times in a whole V8 that what comes next had no focus, or no ring", len(keys.astray), "times", "<= 0")
+    assert ok, keys.astray
+
+
+def sizes(bench: Bench) -> dict[str, str]:
+    """Number and unit for the parts that came with a place and may be measured there."""
+    found = {}
+    for slot, given in SIZES.items():
+        group = bench.procedure["slots"][slot]["group"]
+        for station, number, unit in each(given, [s["id"] for s in bench.procedure["groups"][group]["stations"]] if group else [""]):
+            found[f"{slot}@{station}" if station else slot] = f"{number} {unit}"
+    return found
 
 
 def test_goal_7_a_whole_build_by_gauge_and_foot_switch_alone(shop, hand):
