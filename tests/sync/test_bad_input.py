@@ -63,6 +63,13 @@ def test_a_wrong_event_is_put_aside_and_the_rest_is_stored(builder, wrong):
     assert builder.verdicts(bad) == ["quarantined"] and Quarantine.objects.count() == 1
 
 
+@pytest.mark.parametrize("row", [[7, BUILD], [], "text", {"n": 7}], ids=str)
+def test_a_short_row_of_another_shape_is_kept_as_it_came(builder, row):
+    answer = builder.post("/api/sync", {"dev": builder.dev, "epoch": "", "entries": [row], "follow": {}})
+    assert [v["verdict"] for v in answer.json()["verdicts"]] == ["quarantined"]
+    assert json.loads(bytes(Quarantine.objects.get().raw)) == row
+
+
 @pytest.mark.parametrize(
     "event",
     [

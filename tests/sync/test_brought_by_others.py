@@ -3,6 +3,7 @@
 import pytest
 
 from record.carry import signed
+from record.chain import mark
 from record.models import Build, Event, Quarantine
 from record.shape import read
 from record.verify import flaws
@@ -86,6 +87,16 @@ def test_nobody_vouches_for_somebody_unknown(lost, owner):
 def test_an_event_of_an_unknown_phone_is_nobodys(builder, owner):
     builder.sync(builder.opening())
     assert owner.verdicts(owner.event(dev="e" * 32) | {"who": "owner", "role": "owner"}) == ["quarantined"]
+    assert not Device.objects.filter(dev="e" * 32).exists()  # what is put aside makes no phone known
+
+
+def test_a_signed_event_without_its_build_makes_no_phone_known(builder, owner):
+    signed_one = told(builder, events=[builder.opening()])["builds"][BUILD]["events"][0] | {"type": "reading"}
+    key, draft = Shop.objects.get().mark_key, read({k: v for k, v in signed_one.items() if k != "mark"})
+    signed_one["mark"] = mark(key, dev=draft.dev, n=draft.n, who="builder", role="builder", carried="", hash=draft.hash)
+    forget_all(builder)
+    assert owner.verdicts(signed_one) == ["quarantined"]
+    assert not Device.objects.filter(dev=builder.dev).exists()
 
 
 def test_a_receipt_that_is_not_borne_out_begins_a_new_generation(builder):
