@@ -90,7 +90,7 @@ export class Database {
     const forget = (): void => { this.open = null; };
     this.open ??= openDB<Shape>(this.name, STEPS.length, {
       upgrade: (database, from) => upgrade(database, from),
-      blocking: (_current, _next, event) => { (event.target as IDBDatabase).close(); forget(); },
+      blocking: (_current, _next, event) => { (event.target as IDBDatabase).close(); },
       terminated: forget,
     }).catch((error: unknown) => { forget(); throw error; });
     return this.open;
@@ -125,7 +125,6 @@ export class Database {
         } catch (error) {
           // A failure inside `work` must undo what it wrote before it failed.
           try { change.abort(); } catch { /* the browser already did */ }
-          await done.catch(() => {});
           throw change.error ?? error;
         }
       });
@@ -134,14 +133,12 @@ export class Database {
     }
   }
 
-  /** The phone's own log, for good. */
-  async destroy(): Promise<void> {
-    await this.close();
-    await deleteDB(this.name);
+  /** The phone's own log, for good. Whoever holds it open makes way, this connection too. */
+  destroy(): Promise<void> {
+    return deleteDB(this.name);
   }
 
   async close(): Promise<void> {
     (await this.open)?.close();
-    this.open = null;
   }
 }

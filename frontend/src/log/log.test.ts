@@ -4,6 +4,7 @@ import { openDB } from "idb";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { applySync, setAside, type SyncAnswer } from "./apply";
 import { Database } from "./database";
+import { Keep } from "./keep";
 import { BenchLog, inFoldOrder } from "./log";
 
 const opened = { type: "build.opened", body: { name: "Sprint-boat V8", procedure: "pushrod-v8", revision: 1, duty: "race", note: "" } };
@@ -28,6 +29,9 @@ const news = (events: object[]) => ({
 });
 const other = (seq: number) => ({ dev: "f".repeat(32), n: seq, build: "b-one", type: "reading", v: 1, at: 5, seen: 0, who: "juno", role: "apprentice", body: {}, seq });
 
+/** What a write that failed says; `toThrow` also passes for one that is rejected with nothing at all. */
+const failure = (write: Promise<unknown>): Promise<string> => write.then(() => "it was kept", (error: unknown) => (error as Error).message);
+
 describe("the log", () => {
   it("mints a device of 32 hex digits, another in each database", async () => {
     const second = new BenchLog(new Database(`log-other-${name}`));
@@ -50,14 +54,14 @@ describe("the log", () => {
       if (this.name === "builds") throw new DOMException("full", "QuotaExceededError");
       return put.apply(this, given);
     });
-    await expect(log.append("b-one", reading("2.4"), "marek", "builder")).rejects.toThrow("no room left");
+    expect(await failure(log.append("b-one", reading("2.4"), "marek", "builder"))).toContain("no room left");
     vi.restoreAllMocks();
     expect((await log.eventsOf("b-one")).length).toBe(1);
     expect((await log.append("b-one", reading("2.4"), "marek", "builder")).n).toBe(2);
   });
 
   it("refuses an event of a build that is not here", async () => {
-    await expect(log.append("b-two", reading("2.4"), "marek", "builder")).rejects.toThrow("not on this phone");
+    expect(await failure(log.append("b-two", reading("2.4"), "marek", "builder"))).toContain("not on this phone");
   });
 
   it("opens a dropped connection again", async () => {
@@ -68,7 +72,60 @@ describe("the log", () => {
 
   it("opens a build that says nothing of itself", async () => {
     await log.append("b-bare", { type: "build.opened", body: {} }, "marek", "builder");
-    expect(await log.build("b-bare")).toMatchObject({ name: "b-bare", procedure: "", revision: 0 });
+    expect(await log.build("b-bare")).toEqual({ id: "b-bare", name: "b-bare", procedure: "", revision: 0, head: 0, findings: [], reviewed: 0, last_at: 1000 });
+  });
+
+  it("writes an entry with all that the server and the kernel ask of it", async () => {
+    const event = { dev: await log.dev(), n: 2, build: "b-one", type: "reading", v: 1, at: 1000, seen: 0, who: "juno", role: "apprentice", body: reading("2.4").body };
+    expect(await log.append("b-one", reading("2.4"), "juno", "apprentice")).toEqual(event);
+    expect((await log.eventsOf("b-one"))[1]).toEqual(event);
+  });
+
+  it("says of what waits how much, since when and of which builds, also after the clock was put back", async () => {
+    await setAside(database, { dev: await log.dev(), n: 1 }, "Too big.");
+    expect(await log.waiting()).toEqual({ count: 0, oldest_at: null, people: [], builds: {} });
+    let now = 5_000;
+    const clocked = new BenchLog(database, () => now);
+    await clocked.append("b-one", reading("2.4"), "marek", "builder");
+    expect((await log.waiting()).oldest_at).toBe(5_000);
+    now = 3_000;
+    await clocked.append("b-two", opened, "juno", "builder");
+    now = 4_000;
+    await clocked.append("b-one", reading("2.5"), "marek", "builder");
+    expect(await log.waiting()).toEqual({ count: 3, oldest_at: 3_000, people: ["marek", "juno"], builds: { "b-one": 2, "b-two": 1 } });
+  });
+
+  it("writes to a file, in the order of the bench, what whoever recorded it has not sent", async () => {
+    await log.append("b-one", reading("2.4"), "juno", "apprentice");
+    await log.append("b-one", reading("2.5"), "marek", "builder");
+    const [first, ...lines] = (await log.exportLines()).trim().split("\n").map((line) => JSON.parse(line));
+    expect(first).toEqual({ file: "halfthou-events", v: 1, events: 3 });
+    expect(lines).toEqual(await log.eventsOf("b-one"));
+  });
+
+  it("has room for all that is remembered beside it", async () => {
+    const keep = new Keep(database);
+    const card = { id: "pushrod-v8", revision: 1, title: "Pushrod V8" } as never;
+    await keep.setProcedure(card, { steps: [] });
+    expect([await keep.procedure("pushrod-v8", 1), await keep.procedures()]).toEqual([{ steps: [] }, [card]]);
+    const marek = { id: "marek", name: "Marek", role: "builder", token: null, expires: null, used: 3 };
+    await keep.setPerson(marek);
+    expect(await keep.people()).toEqual([marek]);
+  });
+
+  it("tries a write once that fails for a reason of its own", async () => {
+    for (const reason of [new Error("No such step."), "no words"]) {
+      let tries = 0;
+      await failure(database.write(["kept"], async () => { tries++; throw reason; }));
+      expect(tries).toBe(1);
+    }
+  });
+
+  it("lets go of the browser's connection when it is closed", async () => {
+    const connection = await database.read(async (db) => db);
+    await database.close();
+    expect(() => connection.transaction("kept")).toThrow("InvalidStateError");
+    expect((await log.builds()).length).toBe(1);
   });
 
   it("orders what two phones recorded alike on every phone", () => {
@@ -80,7 +137,7 @@ describe("the log", () => {
 
   it("stamps what the phone had seen of the build", async () => {
     await applySync(database, answer({ builds: { "b-one": news([other(1), other(2)]) } }));
-    expect((await log.append("b-one", reading("2.4"), "marek", "builder")).seen).toBe(2);
+    expect(await log.append("b-one", reading("2.4"), "marek", "builder")).toMatchObject({ seen: 2, n: 2 });
   });
 });
 
@@ -103,6 +160,46 @@ describe("an answer of the server", () => {
     expect((await log.build("b-one"))!.last_at).toBe(2_000);
   });
 
+  it("puts news in order that comes out of it", async () => {
+    await applySync(database, answer({ builds: { "b-one": news([other(2), other(3), other(1)]) } }));
+    expect((await log.builds())[0].head).toBe(3);
+  });
+
+  it("vouches for a build up to the server's own place in it, and keeps the word it had while it stands still", async () => {
+    const told = (events: object[], head: number) => applySync(database, answer({ builds: { "b-one": { ...news(events), head, head_hash: `h${head}` } } }));
+    const held = async () => { const { head, head_hash } = (await log.builds())[0]; return [head, head_hash]; };
+    await told([other(1)], 1);
+    expect(await held()).toEqual([1, "h1"]);
+    await told([other(3)], 3);
+    expect(await held()).toEqual([1, "h1"]);
+    await told([other(2)], 3);
+    expect(await held()).toEqual([2, undefined]);
+  });
+
+  it("counts a build as changed when it grew or was looked through again, and not otherwise", async () => {
+    const told = async (events: object[], reviewed: number) => (await applySync(database, answer({ builds: { "b-one": { ...news(events), reviewed } } }))).changed;
+    expect([await told([other(1)], 0), await told([], 0), await told([], 1), await told([], 1)]).toEqual([["b-one"], [], ["b-one"], []]);
+  });
+
+  it("counts a build as changed by a verdict alone, and a place in it only with a verdict that gives one", async () => {
+    const applied = await applySync(database, answer({ verdicts: [{ n: 1, verdict: "fork", seq: 4 }] }));
+    expect(applied.changed).toEqual(["b-one"]);
+    expect([await log.eventsOf("b-one"), (await log.refused())[0].event.seq]).toEqual([[], undefined]);
+  });
+
+  it("forgets that an entry was set aside when another request has got it stored", async () => {
+    await setAside(database, { dev: await log.dev(), n: 1 }, "Too big.");
+    await applySync(database, answer({ verdicts: [{ n: 1, verdict: "stored", seq: 1 }] }));
+    expect([await log.refused(), (await log.eventsOf("b-one")).map(({ seq }) => seq)]).toEqual([[], [1]]);
+  });
+
+  it("brings generation, names and the shop's own name with it", async () => {
+    const people = { juno: { name: "Juno", role: "apprentice" } };
+    await applySync(database, answer({ people }));
+    const keep = new Keep(database);
+    expect([await log.epoch(), await keep.names(), await keep.shop()]).toEqual(["e1", people, "Tern Hollow Engines"]);
+  });
+
   it("never moves past a gap", async () => {
     await applySync(database, answer({ builds: { "b-one": news([other(1), other(3)]) } }));
     const [build] = await log.builds();
@@ -117,7 +214,7 @@ describe("an answer of the server", () => {
       return put.apply(this, given);
     });
     const full = answer({ verdicts: [{ n: 1, verdict: "stored", seq: 1 }], builds: { "b-one": news([other(1)]) } });
-    await expect(applySync(database, full)).rejects.toThrow("no room left");
+    expect(await failure(applySync(database, full))).toContain("no room left");
     vi.restoreAllMocks();
     expect((await log.waiting()).count).toBe(1);
     expect((await log.builds())[0].head).toBe(0);
@@ -125,23 +222,34 @@ describe("an answer of the server", () => {
 
   it("sends everything of this phone again when the server was put back from an older copy", async () => {
     await applySync(database, answer({ verdicts: [{ n: 1, verdict: "stored", seq: 1 }], builds: { "b-one": news([other(1), other(2)]) } }));
-    const applied = await applySync(database, answer({ epoch: "e2" }));
-    expect(applied).toMatchObject({ renewed: true, more: true });
+    await applySync(database, answer({ builds: { "b-one": { ...news([]), reviewed: 2 } } }));
+    const applied = await applySync(database, answer({ epoch: "e2", builds: { "b-one": news([other(1)]) } }));
+    expect(applied).toEqual({ changed: ["b-one"], renewed: true, more: true });
     expect((await log.pending("marek")).map((event) => event.n)).toEqual([1]);
-    expect((await log.builds())[0].head).toBe(0);
+    expect((await log.builds())[0]).toMatchObject({ head: 0, reviewed: 0 });
     expect((await log.eventsOf("b-one")).map(({ seq }) => seq)).toEqual([undefined, undefined, undefined]);
+    expect(await database.read((db) => db.getAll("receipts"))).toEqual([]);
+  });
+
+  it("of a server put back counts as well: what it stores does not wait again, and nothing stays set aside", async () => {
+    for (const text of ["2.4", "2.5", "2.6"]) await log.append("b-one", reading(text), "marek", "builder");
+    await applySync(database, answer({ verdicts: [1, 2, 3].map((n) => ({ n, verdict: "quarantined" })) }));
+    await applySync(database, answer({ epoch: "e2", verdicts: [{ n: 4, verdict: "stored", seq: 1 }] }));
+    expect((await log.pending("marek")).map(({ n }) => n)).toEqual([1, 2, 3]);
+    expect(await log.refused()).toEqual([]);
   });
 
   it("sends once more what was set aside before servers counted that, and not what this answer sets aside", async () => {
     const aside = (n: number) => [{ n, verdict: "quarantined" as const, why: "No such build." }];
-    await applySync(database, answer({ device: { place: 0, link: "" }, verdicts: aside(1) }));
+    await log.append("b-two", opened, "marek", "builder");
+    await applySync(database, answer({ device: { place: 0, link: "" }, verdicts: [...aside(1), { n: 2, verdict: "stored", seq: 1 }] }));
     expect(await log.pending("marek")).toEqual([]);
     await log.append("b-one", reading("2.4"), "marek", "builder");
     const counted = { place: 0, link: "", aside: 2 };
-    const applied = await applySync(database, answer({ device: counted, verdicts: aside(2) }));
+    const applied = await applySync(database, answer({ device: counted, verdicts: aside(3) }));
     expect([applied.more, applied.changed, (await log.pending("marek")).map(({ n }) => n)]).toEqual([true, ["b-one"], [1]]);
     expect((await applySync(database, answer({ device: counted, verdicts: aside(1) }))).more).toBe(false);
-    expect((await log.refused()).map(({ event }) => event.n)).toEqual([1, 2]);
+    expect((await log.refused()).map(({ event }) => event.n)).toEqual([1, 3]);
   });
 
   it("brings back what the server had signed of other phones, and keeps the heads it had vouched for", async () => {
@@ -221,15 +329,20 @@ describe("an answer of the server", () => {
 
   it("makes way for a newer version of the app in another tab, and keeps nothing unsaid after it", async () => {
     const newer = await openDB(`log-${name}`, 3);
-    await expect(log.append("b-one", reading("2.4"), "marek", "builder")).rejects.toThrow("could not keep that");
+    expect(await failure(log.append("b-one", reading("2.4"), "marek", "builder"))).toContain("could not keep that");
     expect(await newer.count("events")).toBe(1);
     newer.close();
   });
 
   it("says that nothing was kept when the browser itself gives a write up at its end", async () => {
     const gone = database.write(["kept"], async (change) => { await change.objectStore("kept").put("x", "y"); change.abort(); });
-    await expect(gone).rejects.toThrow("Nothing was stored");
+    expect(await failure(gone)).toContain("Nothing was stored");
     expect(await database.read((db) => db.get("kept", "y"))).toBeUndefined();
+  });
+
+  it("says so once, at the end, when the browser gives a write up while there is still work on it", async () => {
+    const gone = database.write(["kept"], async (change) => { change.abort(); await new Promise((done) => setTimeout(done, 20)); });
+    expect(await failure(gone)).toContain("Nothing was stored");
   });
 
   it("takes verdicts on what it no longer holds, and news of a build it has not heard of", async () => {

@@ -65,14 +65,14 @@ export class BenchLog {
   }
 
   /** What this person is to send; when there is none, what the server lost of other phones. */
-  async pending(who: string, limit = Number.MAX_SAFE_INTEGER): Promise<Sendable[]> {
+  async pending(who: string, limit?: number): Promise<Sendable[]> {
     const own = await this.queue(who, limit);
     return own.length > 0 ? own : this.queue(ANYBODY, limit);
   }
 
-  private async queue(who: string, limit: number): Promise<Sendable[]> {
+  private async queue(who: string, limit?: number): Promise<Sendable[]> {
     const range = IDBKeyRange.bound([who, 0], [who, Number.MAX_SAFE_INTEGER]);
-    const rows = await this.database.read((db) => db.getAllFromIndex("events", "waiting", range, limit > 0xffff ? undefined : limit));
+    const rows = await this.database.read((db) => db.getAllFromIndex("events", "waiting", range, limit));
     return rows.map(({ waiting: _waiting, refused: _refused, ...event }) => event);
   }
 
@@ -84,8 +84,8 @@ export class BenchLog {
     const rows = all.filter((row) => row.waiting !== ANYBODY).sort((one, other) => one.n - other.n);
     const builds: Record<string, number> = {};
     for (const row of rows) builds[row.build] = (builds[row.build] ?? 0) + 1;
-    const oldest = rows.reduce<number | null>((least, row) => (least === null || row.at < least ? row.at : least), null);
-    return { count: rows.length, oldest_at: oldest, people: [...new Set(rows.map((row) => row.waiting!))], builds };
+    const oldest = rows.reduce((least, row) => Math.min(least, row.at), Infinity);
+    return { count: rows.length, oldest_at: rows.length > 0 ? oldest : null, people: [...new Set(rows.map((row) => row.waiting!))], builds };
   }
 
   /** What the server set aside. It reads the whole log, so it is asked for after news only, never after a tick. */

@@ -8,7 +8,7 @@ export const MOST_BYTES = 250_000;      // under the server's 256 KB, the envelo
 
 export interface SyncRequest {
   dev: string; epoch: string | null; events: object[]; entries?: unknown[][]; follow: Record<string, number>;
-  heads: Record<string, string>; receipt: Receipt | null;
+  heads: Record<string, string | undefined>; receipt: Receipt | null;
   brief?: true;              // what is stored now need not be told back: its position and mark do
 }
 

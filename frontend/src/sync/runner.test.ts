@@ -1,12 +1,12 @@
 // The sync against a server kept in memory and a network that misbehaves: nothing is lost, nothing is stored twice.
 import "fake-indexeddb/auto";
 import { afterEach, describe, expect, it, vi } from "vitest";
-import type { BuildNews, SyncAnswer, Verdict } from "../log/apply";
+import { setAside, type BuildNews, type SyncAnswer, type Verdict } from "../log/apply";
 import { Database, type PersonRow } from "../log/database";
 import { BenchLog } from "../log/log";
 import type { BenchEvent } from "../kernel/types";
-import { fitting, post, type Post, type Reply } from "./network";
-import { SyncRunner } from "./runner";
+import { bytesOf, fitting, MOST_BYTES, post, type Post, type Reply } from "./network";
+import { SyncRunner, type Around } from "./runner";
 
 /** Stores each (dev, n) once and numbers events within their build, as the real one must. */
 class ShopServer {
@@ -47,13 +47,13 @@ const person = (id: string): PersonRow => ({ id, name: id, role: "builder", toke
 const reading = (text: string) => ({ type: "reading", body: { point: "main_bore", station: "1", text, unit: "in" } });
 let count = 0;
 
-function phone(send: Post, people: PersonRow[] = [person("marek")]) {
+function phone(send: Post, people: PersonRow[] = [person("marek")], around: Partial<Around> = {}) {
   const log = new BenchLog(new Database(`sync-${++count}`), () => count);
   const wakes: number[] = [];
   const alarms: (() => void)[] = [];
   const runner = new SyncRunner({
     log, post: send, people: async () => people, now: () => 1_000, luck: () => 0.5,
-    wakeAt: (at, wake) => { wakes.push(at); alarms.push(wake); }, told: () => {}, changed: async () => {},
+    wakeAt: (at, wake) => { wakes.push(at); alarms.push(wake); }, told: () => {}, changed: async () => {}, ...around,
   });
   return { log, runner, wakes, alarms };
 }
@@ -188,6 +188,26 @@ describe("the sync over a bad network", () => {
     expect((await log.eventsOf("b-marek")).map((event) => event.seq)).toEqual([1, 2, 3, 4, 5, 6]);
   });
 
+  it("asks a renewed server at once, but not when it was renewed within the last minute", async () => {
+    const calls: number[] = [];
+    for (const after of [59_999, 60_000, -59_999, -60_000]) {
+      const server = new ShopServer();
+      let now = 100_000;
+      let asked = 0;
+      const { runner } = phone((...request) => { asked++; return server.post(...request); }, [person("marek")], { now: () => now });
+      await runner.nudge("start");
+      server.epoch = "e2";
+      await runner.nudge("asked");
+      server.epoch = "e3";
+      now += after;
+      asked = 0;
+      await runner.nudge("asked");
+      calls.push(asked);
+      expect(runner.state.failing === null, String(after)).toBe(asked === 2);
+    }
+    expect(calls).toEqual([1, 2, 1, 2]);
+  });
+
   it("does not spin when the server changes its generation at every request", async () => {
     const server = new ShopServer();
     let calls = 0;
@@ -222,6 +242,49 @@ describe("the sync over a bad network", () => {
     await log.append("b-marek", reading("2.9"), "marek", "builder");
     await Promise.all([first, runner.nudge("append")]);
     expect(server.stored.size).toBe(3);
+  });
+
+  it("says when it begins and when it rests; whoever joins waits for that, and for the screens that are shown the news", async () => {
+    const said: unknown[] = [];
+    const server = new ShopServer();
+    const { log, runner } = phone(server.post, [person("marek")], {
+      told: ({ busy }) => said.push(busy),
+      changed: async (builds) => { await new Promise((done) => setTimeout(done, 20)); said.push(builds); },
+    });
+    await withReadings(log, 2);
+    void runner.nudge("start");
+    await runner.nudge("append");
+    expect(said).toEqual([true, true, ["b-marek"], true, [], false]);
+  });
+
+  it("asks to be told in brief", async () => {
+    const rest: unknown[] = [];
+    const { log, runner } = phone((...request) => { rest.push(request[2]); return new ShopServer().post(...request); });
+    await runner.nudge("start");
+    expect(rest).toEqual([{ dev: await log.dev(), epoch: null, follow: {}, heads: {}, receipt: null, brief: true }]);
+  });
+
+  it("sets an entry aside that is larger than any server takes, to the byte", async () => {
+    for (const [size, aside] of [[65_536, 0], [65_537, 1]]) {
+      const { log, runner } = phone(async (_token, events) => (events.length > 0 ? { kind: "too_big" } : { kind: "failed", why: "No answer." }));
+      await withReadings(log, 1);
+      await setAside(log.database, { dev: await log.dev(), n: 1 }, "Not this one.");
+      const empty = { dev: await log.dev(), n: 2, build: "b-marek", type: "note", v: 1, at: count, seen: 0, who: "marek", role: "builder", body: { text: "" } };
+      await log.append("b-marek", { type: "note", body: { text: "x".repeat(size - bytesOf(empty)) } }, "marek", "builder");
+      await runner.nudge("start");
+      expect((await log.refused()).length - 1, String(size)).toBe(aside);
+    }
+  });
+
+  it("goes on at once while the server has more to tell and tells it, and not when it only says so", async () => {
+    let calls = 0;
+    const { runner } = phone(async () => {
+      const events = ++calls < 3 ? [{ dev: "other", n: calls, build: "b", type: "note", v: 1, at: 1, seen: 0, who: "juno", role: "builder", body: {}, seq: calls }] : [];
+      const news = { name: "B", procedure: "pushrod-v8", revision: 1, head: 9, events, more: true, findings: [], reviewed: 0 };
+      return { kind: "answer", answer: { epoch: "e1", time: 0, verdicts: [], builds: { b: news }, people: {}, shop: { id: "s", name: "Tern Hollow Engines" } } };
+    });
+    await runner.nudge("start");
+    expect(calls).toBe(3);
   });
 
   it("holds what the server vouched for against it at the next request", async () => {
@@ -346,17 +409,23 @@ describe("what counts as an answer", () => {
   });
   it("says so when nobody answers", async () => {
     vi.stubGlobal("fetch", async () => { throw new TypeError("network"); });
+    vi.useFakeTimers();
     expect(await call()).toEqual({ kind: "failed", why: "The server did not answer." });
+    expect(vi.getTimerCount()).toBe(0);
+    vi.useRealTimers();
   });
   it("gives up after 15 s", async () => {
     vi.useFakeTimers();
     vi.stubGlobal("fetch", (_path: string, init: RequestInit) => new Promise((_, reject) => {
       init.signal!.addEventListener("abort", () => reject(new DOMException("", "AbortError")));
     }));
-    const reply = call();
-    await vi.advanceTimersByTimeAsync(15_001);
+    let reply: unknown = null;
+    void call().then((given) => { reply = given; });
+    await vi.advanceTimersByTimeAsync(14_999);
+    expect(reply).toBeNull();
+    await vi.advanceTimersByTimeAsync(1);
     vi.useRealTimers();
-    expect(await reply).toMatchObject({ kind: "failed", why: expect.stringContaining("too long") });
+    expect(reply).toMatchObject({ kind: "failed", why: expect.stringContaining("too long") });
   });
   it("gives up after 15 s on an answer that stops in the middle", async () => {
     vi.useFakeTimers();
@@ -379,7 +448,9 @@ describe("what counts as an answer", () => {
     await post("t", [{ ...event, dev: "other", mark: "m" }], rest, 1);
     expect(bodies[0]).toMatchObject({ events: [], entries: [[3, "b", "t", 1, 4, 5, { x: 1 }]] });
     expect(bodies[1].events).toEqual([{ dev: "d", n: 3, build: "b", type: "t", v: 1, at: 4, seen: 5, body: { x: 1 } }]);
-    expect(bodies[2].events).toMatchObject([{ dev: "other", n: 3, who: "w", mark: "m" }]);
+    const others = { ...event, dev: "other", mark: "m" };
+    await post("t", [{ ...others, carried: "tomasz" }], rest, 1);
+    expect([bodies[2].events, bodies[3].events]).toEqual([[{ ...others, carried: "" }], [{ ...others, carried: "tomasz" }]]);
     expect(bodies[1].entries).toBeUndefined();
   });
   it("a request is filled by bytes, with one event at least", () => {
@@ -388,5 +459,12 @@ describe("what counts as an answer", () => {
     expect(fitting(events, 500).length).toBe(2);
     expect(fitting(events, 10).length).toBe(1);
     expect(fitting(events).length).toBe(3);
+    const all = events.reduce((bytes, each) => bytes + bytesOf(each) + 1, 0);
+    expect([all, all - 1].map((most) => fitting(events, most).length)).toEqual([3, 2]);
+    const large = { ...event(9), body: { text: "" } };
+    large.body.text = "x".repeat(MOST_BYTES - all - 1 - bytesOf(large));
+    expect(fitting([...events, large]).length).toBe(4);
+    large.body.text += "x";
+    expect([fitting([...events, large]).length, MOST_BYTES]).toEqual([3, 250_000]);
   });
 });

@@ -26,13 +26,13 @@ const TOO_MUCH = "The shop's server says the request is too big, though nothing 
 async function oneTab(work: () => Promise<Outcome>): Promise<Outcome> {
   const locks = globalThis.navigator?.locks;
   if (!locks) return work();
-  return (await locks.request("halfthou-sync", { ifAvailable: true }, (lock) => (lock ? work() : { kind: "elsewhere" } as Outcome))) as Outcome;
+  return locks.request("halfthou-sync", { ifAvailable: true }, (lock) => (lock ? work() : { kind: "elsewhere" } as Outcome)) as Promise<Outcome>;
 }
 
 export class SyncRunner {
   state: SyncState = firstState();
   private rounds: Promise<void> = Promise.resolve();
-  private sent: Sendable | null = null;      // the lone event in the last request
+  private sent?: Sendable;                   // the first event in the last request, the lone one when it is to be set aside
 
   private renewed: number | null = null;     // when the server last began a new generation
 
@@ -56,7 +56,7 @@ export class SyncRunner {
   private async carryOut(effects: Effect[]): Promise<void> {
     for (const effect of effects) {
       if (effect.do === "wake") this.around.wakeAt(effect.at, () => void this.nudge("clock"));
-      if (effect.do === "set_aside" && this.sent !== null) {
+      if (effect.do === "set_aside" && this.sent) {
         const problem = await setAside(this.around.log.database, this.sent, TOO_BIG).then(() => null, failed);
         if (problem !== null) return this.over(problem);        // the phone is full: the sending that was to follow waits
       }
@@ -96,9 +96,9 @@ export class SyncRunner {
     const events = fitting(pending.slice(0, limit));
     const [dev, epoch, builds, receipt] = await Promise.all([log.dev(), log.epoch(), log.builds(), log.receipt()]);
     const follow = Object.fromEntries(builds.map((build) => [build.id, build.head]));
-    const heads = Object.fromEntries(builds.flatMap((build) => (build.head_hash ? [[build.id, build.head_hash]] : [])));
+    const heads = Object.fromEntries(builds.map((build) => [build.id, build.head_hash]));   // JSON leaves out those without
     const reply = await this.around.post(turn.person.token!, events, { dev, epoch, follow, heads, receipt, brief: true }, turn.waiting);
-    this.sent = events.length === 1 ? events[0] : null;
+    this.sent = events[0];
     if (reply.kind === "too_big") {
       const hopeless = events.length === 1 && bytesOf(events[0]) > LARGEST_EVENT;
       return events.length > 0 ? { kind: "too_big", sent: events.length, hopeless } : { kind: "failed", why: TOO_MUCH };
@@ -110,7 +110,7 @@ export class SyncRunner {
     if (applied.renewed && this.renewedLately()) return { kind: "failed", why: UNSTEADY };
     // Without progress there is no sense in going on at once, whatever is still waiting.
     const older = receipt !== null && reply.answer.device === undefined;      // a server that overlooked our short rows
-    const progress = reply.answer.verdicts.length > 0 || applied.changed.length > 0 || applied.renewed || older;
+    const progress = applied.changed.length > 0 || applied.renewed || older;
     return { kind: "taken", more: progress && (applied.more || older || pending.length > events.length || turn.others) };
   }
 }
