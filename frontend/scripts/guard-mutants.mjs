@@ -109,7 +109,7 @@ const lanes = Array.from({ length: Math.min(2, availableParallelism()) }, () => 
 const endAll = () => lanes.forEach((lane) => lane.child && lane.end());
 for (const signal of ["SIGINT", "SIGTERM"]) process.on(signal, () => { endAll(); process.exit(1); });
 try {
-  for (const lane of lanes) await lane.prove();
+  await Promise.all(lanes.map((lane) => lane.prove()));
   const endless = { file: chosen[0], line: 1, what: "planted", code: "for (;;);\n" };
   await lanes[0].mustBe("hung", endless, "an endless loop");
   console.log(`told apart: no change, one that does nothing, one that throws, one without an end (given up after ${Math.round(lanes[0].patience / 1000)} s); ${seconds()} s`);

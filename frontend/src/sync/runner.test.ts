@@ -45,14 +45,19 @@ class ShopServer {
 
 const person = (id: string): PersonRow => ({ id, name: id, role: "builder", token: `t-${id}`, expires: null, used: 0 });
 const reading = (text: string) => ({ type: "reading", body: { point: "main_bore", station: "1", text, unit: "in" } });
+const ENOUGH = 100;                 // requests of one phone; no test here needs a third of them
+let spun = false;
 let count = 0;
 
 function phone(send: Post, people: PersonRow[] = [person("marek")], around: Partial<Around> = {}) {
   const log = new BenchLog(new Database(`sync-${++count}`), () => count);
   const wakes: number[] = [];
   const alarms: (() => void)[] = [];
+  let asked = 0;
+  // A phone that spins is stopped, and that is told at the end of the test.
+  const heard: Post = (...request) => { if (++asked < ENOUGH) return send(...request); spun = true; throw new Error("The phone spins."); };
   const runner = new SyncRunner({
-    log, post: send, people: async () => people, now: () => 1_000, luck: () => 0.5,
+    log, post: heard, people: async () => people, now: () => 1_000, luck: () => 0.5,
     wakeAt: (at, wake) => { wakes.push(at); alarms.push(wake); }, told: () => {}, changed: async () => {}, ...around,
   });
   return { log, runner, wakes, alarms };
@@ -64,7 +69,10 @@ async function withReadings(log: BenchLog, many: number, who = "marek"): Promise
   for (let i = 1; i < many; i++) await log.append(build, reading(`2.${i}`), who, "builder");
 }
 
-afterEach(() => { vi.unstubAllGlobals(); });
+afterEach(() => {
+  vi.unstubAllGlobals();
+  expect(spun, "a phone spins").toBe(false);
+});
 
 describe("the sync over a bad network", () => {
   it("sends everything once and learns its positions", async () => {
