@@ -78,7 +78,7 @@ export const words: Words = {
   },
   torque: {
     pass: (pass, passes) => `Durchgang ${pass} von ${passes}`, pulled: (f) => `${f} gezogen ✓`,
-    again: (f) => `${f} nochmals`,
+    again: (f) => `${f} noch einmal`,
     plan: (next) => (next ? `Schrauben von oben. Als Nächstes ${next}.` : "Schrauben von oben. Alle gezogen."),
     noLast: "noch keine", turned: (f) => `${f} gedreht ✓`,
   },
@@ -123,7 +123,7 @@ export const words: Words = {
     where: "Zum Schritt", server: "Auf diesem Telefon geprüft, über den ganzen Motor.",
   },
   send: {
-    last: (at) => `zuletzt ${at}`, toSend: (n) => `${n} zu senden`, allSent: (at) => `alles gesendet ${at}`, never: "noch nichts gesendet",
+    last: (at) => `seit ${at}`, toSend: (n) => `${n} zu senden`, allSent: (at) => `alles gesendet ${at}`, never: "noch nichts gesendet",
     offline: "ohne Netz", unsafe: "Nicht sicher ohne Netz", unsafeWhy: "Diese Adresse ist nicht gesichert, daher kann das Telefon die App nicht für die Arbeit ohne Netz behalten. Messwerte werden dennoch behalten. In der Werkstatt nach der https-Adresse fragen.",
     oldest: (age) => `Der älteste wartet seit ${age}.`, login: "Anmelden, um zu senden", needLogin: "Eine Anmeldung ist abgelaufen.", update: "Eine neue Fassung ist da", updateGo: "Jetzt wechseln",
   },

@@ -105,7 +105,7 @@ def test_goal_12_a_whole_build_by_keyboard_alone(hand):
     assert ok, keys.astray
 
 
-@pytest.mark.skipif(not FULL, reason="some twenty minutes; `make goals` runs it")
+@pytest.mark.skipif(not FULL, reason="some seven minutes; `make goals` runs it")
 def test_goal_12_a_whole_v8_by_keyboard_alone(hand):
     """The whole engine, from what its sheets say to the look over after first fire, with all that is chosen, read, ticked and pulled."""
     logs_in(hand, "marek")

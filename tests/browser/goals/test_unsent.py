@@ -12,8 +12,10 @@ from .record import reached
 
 pytestmark = pytest.mark.browser
 # Of what stands at the head of a step, the name of the build may be cut; the count, the time and the reason may not.
-CUT = """() => [...document.querySelectorAll('[data-testid=send-state] > :not(:first-child)')].some((said) =>
-  said.scrollWidth > said.clientWidth + 1 || said.scrollHeight > said.clientHeight + 1)"""
+CUT = """() => { const [line, reason] = document.querySelector('[data-testid=send-state]').children, text = line.firstChild, count = document.createRange();
+  count.setStart(text, 0); count.setEnd(text, text.data.search(/(last|sent) \\d\\d:\\d\\d/) + 10);
+  const dots = 24, end = line.getBoundingClientRect().right - (line.scrollWidth > line.clientWidth ? dots : 0);
+  return count.getBoundingClientRect().right > end || reason.scrollWidth > reason.clientWidth + 1 || reason.scrollHeight > reason.clientHeight + 1; }"""
 PLACES = """() => [...document.querySelectorAll('h1, main, footer, .keys')].map((el) => { const { x, y, width, height } = el.getBoundingClientRect(); return [x, y, width, height]; })"""
 NO_LOGIN = "from shop.models import DeviceToken; DeviceToken.objects.all().delete()"
 

@@ -9,7 +9,7 @@ from tests.browser.hand import Hand
 
 from .conftest import AT_ALL, WIDTHS
 from .record import reached
-from .walk import HELD
+from .walk import HELD, SHORT
 
 pytestmark = pytest.mark.browser
 # Counted from the tick until the verdict has come to rest; what a tap on another button does to the page is its own affair.
@@ -78,3 +78,40 @@ def says(hand: Hand, build: str, unit: str, reading: str) -> tuple[str, bool]:
     hand.reads(reading)
     said = hand.at("verdict").inner_text() + hand.page.locator(".verdict").inner_text()
     return said, hand.page.evaluate(WHOLE)
+
+
+SHORT_PHONES = ((320, 640), (375, 667))
+OFF = """() => { const main = document.querySelector('main').getBoundingClientRect();
+  const keys = [...document.querySelectorAll('.keys button')].map((b) => [b.dataset.testid, b.getBoundingClientRect(), innerHeight]);
+  const picture = [...document.querySelectorAll('main svg[role=img]')].filter((p) => getComputedStyle(p).visibility === 'visible').map((p) => ['picture', p.getBoundingClientRect(), main.bottom]);
+  return [...keys, ...picture].filter(([, box, floor]) => box.bottom > floor + 0.5 || box.top < 0).map(([name]) => name); }"""
+
+
+def test_goal_1_a_short_phone_shows_every_key_and_the_whole_verdict(bench_hand):
+    """With keys of the usual size and with those for gloves; at a verdict its picture, none of it under the words."""
+    hand, off = bench_hand, []
+    for size in ("normal", "big"):
+        hand.page.goto(f"{hand.base}/#/settings")
+        hand.at(f"set-{size}").tap()
+        expect(hand.at(f"set-{size}")).to_have_attribute("aria-pressed", "true")
+        hand.opens("journals", SHORT)
+        expect(hand.at("key-tick")).to_be_visible()
+        off += off_the_screen(hand, size)
+    hand.page.goto(f"{hand.base}/#/settings")
+    hand.at("set-normal").tap()
+    hand.opens("main_bores", f"{HELD}-360")
+    hand.at("station-2").tap()
+    hand.reads("2.4504")
+    expect(hand.at("verdict")).to_be_visible()
+    off += off_the_screen(hand, "verdict")
+    assert reached(1, "keys and verdicts not wholly on a short phone of 320x640 or 375x667", len(off), "things", "<= 0"), off
+
+
+def off_the_screen(hand: Hand, what: str) -> list[tuple]:
+    found = []
+    for width, height in SHORT_PHONES:
+        hand.page.set_viewport_size({"width": width, "height": height})
+        hand.page.wait_for_timeout(100)
+        found += [(what, width, name) for name in hand.page.evaluate(OFF)]
+    hand.page.set_viewport_size(hand.size)
+    return found
