@@ -37,6 +37,8 @@ describe("the log", () => {
     const second = new BenchLog(new Database(`log-other-${name}`));
     expect(await log.dev()).toMatch(/^[0-9a-f]{32}$/);
     expect(await second.dev()).not.toBe(await log.dev());
+    vi.spyOn(crypto, "getRandomValues").mockImplementation((bytes) => { (bytes as Uint8Array).forEach((_, i, all) => { all[i] = 17 * i; }); return bytes; });
+    expect(await new BenchLog(new Database(`log-minted-${name}`)).dev()).toBe("00112233445566778899aabbccddeeff");
   });
 
   it("counts without gaps when many are ticked at once over two connections", async () => {
