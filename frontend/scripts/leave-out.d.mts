@@ -1,3 +1,3 @@
 import type { Plugin } from "vite";
-export function leanSvelte(): Plugin;
+export function leanLibraries(): Plugin[];
 export function plainImports(): Plugin;

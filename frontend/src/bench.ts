@@ -1,8 +1,10 @@
 // What the screens may ask of the phone. Everything here works with no network and no valid log-in,
 // except log-in itself. A promise that resolves from `append` means the event is durable on this phone.
 // Every rejection is an Error whose message is a plain sentence that may be shown as it is.
-import type { Readable } from "svelte/store";
 import type { BenchEvent, Draft, Finding, FitView, Language, Overview, PartsView, Status, StepView, Units } from "./kernel/types";
+
+/** It changes by itself; who draws from it draws anew. */
+export interface Live<T> { readonly now: T }
 
 export interface Person { id: string; name: string; role: string }
 
@@ -59,14 +61,14 @@ export interface Board { time: number; shop: string; builds: BoardBuild[] }
 
 export interface BenchApi {
   ready: Promise<void>;                            // database open, person and settings known
-  person: Readable<Person | null>;                 // who is at the bench now; null: show log-in
-  people: Readable<Person[]>;                      // who has logged in on this phone
-  settings: Readable<Settings>;                    // of the person at the bench
-  status: Readable<SyncStatus>;
-  builds: Readable<BuildCard[]>;
-  updateReady: Readable<boolean>;                  // a new version waits for a tap
-  offlineSafe: Readable<boolean>;                  // false: say loudly that this address will not work offline
-  shop: Readable<string>;                          // name of the shop, "" until known
+  person: Live<Person | null>;                 // who is at the bench now; null: show log-in
+  people: Live<Person[]>;                      // who has logged in on this phone
+  settings: Live<Settings>;                    // of the person at the bench
+  status: Live<SyncStatus>;
+  builds: Live<BuildCard[]>;
+  updateReady: Live<boolean>;                  // a new version waits for a tap
+  offlineSafe: Live<boolean>;                  // false: say loudly that this address will not work offline
+  shop: Live<string>;                          // name of the shop, "" until known
 
   login(name: string, password: string): Promise<Person>;
   logout(): Promise<void>;                         // unsent events stay and are sent at that person's next log-in
@@ -82,8 +84,6 @@ export interface BenchApi {
   append(build: string, draft: Draft): Promise<BenchEvent>;
   partsOf(build: string): Promise<PartsView>;
   review(build: string): Promise<Finding[]>;       // worked out here and now
-  findings(build: string): Promise<{ findings: Finding[]; reviewed: number }>;   // the server's last check
-  nameOf(person: string): string;
 
   /** These two need the network. `board` answers null when nothing changed since the last call. */
   board(): Promise<Board | null>;

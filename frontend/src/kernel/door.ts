@@ -3,6 +3,7 @@
 // and the builds are opened again from the log before anything else is answered.
 import type { Answered } from "./worker";
 import type { Door } from "./types";
+import { words } from "../words";
 
 type Request<K extends keyof Door> = Parameters<Door[K]>[0];
 type Answer<K extends keyof Door> = ReturnType<Door[K]>;
@@ -24,7 +25,6 @@ export interface WorkerLike {
 }
 
 const HANGS_AFTER_MS = 30_000;
-const CANNOT_WORK = "The part that works out readings stopped. Your readings are kept; close the app and open it again.";
 
 class Line {
   private readonly waiting = new Map<number, { resolve: (text: string) => void; reject: (error: Error) => void }>();
@@ -54,7 +54,7 @@ class Line {
   private drop(): void {
     this.worker.terminate();
     this.lost();
-    for (const { reject } of [...this.waiting.values()]) reject(new WorkerLost(CANNOT_WORK));
+    for (const { reject } of [...this.waiting.values()]) reject(new WorkerLost(words.fault.kernel));
   }
 }
 
@@ -81,7 +81,7 @@ class Kernel {
   private async whole(): Promise<Line> {
     if (this.line === null) this.mending ??= this.openAgain().finally(() => { this.mending = null; });
     await this.mending;
-    if (this.line === null) throw new WorkerLost(CANNOT_WORK);
+    if (this.line === null) throw new WorkerLost(words.fault.kernel);
     return this.line;
   }
 

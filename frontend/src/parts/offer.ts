@@ -1,5 +1,7 @@
 // Before and after of a correction on one strip between the limits.
 import type { Ends, Offer, OfferRow } from "../kernel/types";
+import { words } from "../words";
+import { fill } from "../words/say";
 
 export interface DotRow { station: string; before: string; after: string; from: number | null; to: number | null; out: boolean; moved: boolean }
 
@@ -22,3 +24,6 @@ export const dots = (offer: Offer): DotRow[] => offer.rows.map((row) => ({
 /** Where rows have limits of their own the posts carry no figures. */
 export const oneLimit = (offer: Offer): boolean =>
   offer.rows.every((row: OfferRow) => !row.raw || (row.raw.low === offer.raw.low && row.raw.high === offer.raw.high));
+
+/** What the button says that does it. */
+export const doing = (offer: Offer): string => (offer.kind === "shims" ? fill(words.offer.shimmed, { title: offer.title }) : words.offer.applied);

@@ -1,11 +1,9 @@
 // The bench the screens work at, handed down once by the app.
-import { getContext, setContext } from "svelte";
 import type { BenchApi } from "../bench";
-import { words } from "../words";
 
-const KEY = Symbol("bench");
-export const provide = (bench: BenchApi): void => { setContext(KEY, bench); };
-export const here = (): BenchApi => getContext<BenchApi>(KEY);
+let bench: BenchApi;
+export const provide = (given: BenchApi): void => { bench = given; };
+export const here = (): BenchApi => bench;
 
-/** The sentence of a failure; rejections of the bench are made to be shown. A build that is nowhere has one in every language. */
-export const sentence = (error: unknown): string => (!(error instanceof Error) ? String(error) : error.cause === "lost" ? words.common.lost : error.message);
+/** The sentence of a failure; rejections of the bench are made to be shown. */
+export const sentence = (error: unknown): string => (error instanceof Error ? error.message : String(error));

@@ -23,13 +23,12 @@ function safe(part: string): string {
   try { return decodeURIComponent(part); } catch { return part; }
 }
 
+const ofBuild = (page: string) => (build: string): string => `#/build/${encodeURIComponent(build)}${page}`;
+
 export const to = {
   today: "#/today", practice: "#/practice", board: "#/board", settings: "#/settings", login: "#/login",
-  build: (build: string): string => `#/build/${encodeURIComponent(build)}`,
-  step: (build: string, step: string): string => `#/build/${encodeURIComponent(build)}/step/${encodeURIComponent(step)}`,
-  findings: (build: string): string => `#/build/${encodeURIComponent(build)}/findings`,
-  parts: (build: string): string => `#/build/${encodeURIComponent(build)}/parts`,
-  sheet: (build: string): string => `#/build/${encodeURIComponent(build)}/sheet`,
+  build: ofBuild(""), findings: ofBuild("/findings"), parts: ofBuild("/parts"), sheet: ofBuild("/sheet"),
+  step: (build: string, step: string): string => ofBuild(`/step/${encodeURIComponent(step)}`)(build),
 };
 
 /** One up: from a page of a build to the build, from anywhere else to Today. */

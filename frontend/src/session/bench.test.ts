@@ -1,7 +1,6 @@
 // The whole bench without a browser: the real log, the real kernel under the phone's Python, a server kept in memory.
 import "fake-indexeddb/auto";
 import { readFileSync } from "node:fs";
-import { get } from "svelte/store";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { packKernel } from "../../scripts/bundle-kernel.mjs";
 import { startKernel, type WorkerLike } from "../kernel/door";
@@ -9,6 +8,7 @@ import { openKernel } from "../kernel/python";
 import type { Post } from "../sync/network";
 import { Bench } from "./bench";
 import { buildId } from "./ids";
+import type { People } from "./people";
 
 const procedure = JSON.parse(readFileSync(new URL("../../../tests/cases/procedures/pushrod-v8.json", import.meta.url), "utf8"));
 const kernelFiles = packKernel();
@@ -66,9 +66,9 @@ describe("the bench", () => {
 
     const again = makeBench(name);
     await again.ready;
-    expect(get(again.person)?.name).toBe("Marek");
+    expect(again.person.now?.name).toBe("Marek");
     expect(await again.overview(build)).toEqual({ ...(await bench.overview(build)) });
-    expect(get(again.status).waiting).toBe(2);
+    expect(again.status.now.waiting).toBe(2);
   });
 
   it("opens builds again when the kernel's worker dies, without counting a reading twice", async () => {
@@ -96,7 +96,7 @@ describe("the bench", () => {
     news = [{ ...own, n: 1, seq: 1, type: "build.opened", body: { name: "x", procedure: "pushrod-v8", revision: 1, duty: "race", note: "" } }, { ...own, n: 2, seq: 2, ...reading("2.4480") }];
     await bench.syncNow();
     expect(changed).toHaveBeenCalled();
-    expect(bench.nameOf("juno")).toBe("Juno");
+    expect((bench as unknown as { staff: People }).staff.known()).toMatchObject({ juno: "Juno" });
     const step = await bench.step(build, (await bench.overview(build)).next!);
     expect(step.entries.some((entry) => entry.shown === "2.4480 in")).toBe(true);
   });
@@ -105,9 +105,9 @@ describe("the bench", () => {
     const { bench, build } = await loggedIn();
     await bench.append(build, reading("2.4480"));
     await bench.syncNow();
-    await comes(() => expect(get(bench.status)).toMatchObject({ waiting: 2, failing: "The server did not answer." }));
+    await comes(() => expect(bench.status.now).toMatchObject({ waiting: 2, failing: "The server did not answer." }));
     await bench.append(build, reading("2.4481", "2"));
-    await comes(() => expect(get(bench.status).waiting).toBe(3));
+    await comes(() => expect(bench.status.now.waiting).toBe(3));
     expect((await bench.exportEvents()).trim().split("\n")).toHaveLength(1 + 3);      // how many is said first
   });
 
@@ -115,7 +115,7 @@ describe("the bench", () => {
     const { bench, build } = await loggedIn(async () => ({ kind: "login" }));
     await bench.syncNow();
     await bench.append(build, reading("2.4480"));
-    await comes(() => expect(get(bench.status)).toMatchObject({ need_login: "marek", waiting: 2 }));
+    await comes(() => expect(bench.status.now).toMatchObject({ need_login: "marek", waiting: 2 }));
   });
 
   it("asks for a log-in before anything is recorded under nobody's name", async () => {
@@ -128,7 +128,7 @@ describe("the bench", () => {
     await bench.setPlace({ screen: "step", build: "b-x", step: "crank_in", entry: 2 });
     const again = makeBench(name);
     await again.ready;
-    expect(get(again.settings)).toMatchObject({ leftHand: true, theme: "auto", units: { length: "mm", torque: "N.m" } });
+    expect(again.settings.now).toMatchObject({ leftHand: true, theme: "auto", units: { length: "mm", torque: "N.m" } });
     expect(await again.place()).toEqual({ screen: "step", build: "b-x", step: "crank_in", entry: 2 });
   });
 });

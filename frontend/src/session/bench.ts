@@ -1,6 +1,5 @@
 // The bench the screens work at: joins the log, the kernel, the people and the sync. It decides nothing about
 // engines (the kernel does) and nothing about the network (the sync does).
-import { get, writable, type Writable } from "svelte/store";
 import type { BenchApi, BuildCard, Place, Settings, SyncStatus } from "../bench";
 import type { KernelDoor } from "../kernel/door";
 import type { BenchEvent, Draft, Overview, StepView } from "../kernel/types";
@@ -10,8 +9,10 @@ import { BenchLog } from "../log/log";
 import type { Post } from "../sync/network";
 import { SyncRunner } from "../sync/runner";
 import { applyUpdate, offlineSafe, updateReady } from "../sw/register";
+import { words } from "../words";
 import { handsRest } from "./hands";
 import { buildId } from "./ids";
+import { Live } from "./live.svelte";
 import { OpenBuilds } from "./open-builds";
 import { People } from "./people";
 import { Procedures } from "./procedures";
@@ -19,7 +20,6 @@ import { BoardReader, question, sheet } from "./server";
 import { forget, glimpse, remember, type Glimpse } from "./glimpse";
 import { Tabs } from "./tabs";
 
-const NOBODY = "Nobody is at the bench. Log in first.";
 const CALM: SyncStatus = { waiting: 0, oldest_at: null, last_synced: null, busy: false, failing: null, need_login: null, refused: [] };
 
 /** After a tick the thumb has its verdict first; the count, the list and the server come this much later, once it rests. */
@@ -29,8 +29,8 @@ const AFTER_MS = 120;
 export interface Parts { name?: string; kernel: Promise<KernelDoor>; post: Post; now?: () => number; begin?: Promise<void> }
 
 export class Bench implements BenchApi {
-  readonly status: Writable<SyncStatus> = writable(CALM);
-  readonly builds: Writable<BuildCard[]> = writable([]);
+  readonly status = new Live(CALM);
+  readonly builds = new Live<BuildCard[]>([]);
   readonly updateReady = updateReady;
   readonly offlineSafe = offlineSafe;
   readonly applyUpdate = applyUpdate;
@@ -112,11 +112,10 @@ export class Bench implements BenchApi {
   }
 
   async set(change: Partial<Settings>): Promise<void> { await this.ready; await this.staff.set(change); }
-  nameOf(person: string): string { return this.staff.nameOf(person); }
 
   private me() {
-    const person = get(this.staff.person);
-    if (person === null) throw new Error(NOBODY);
+    const person = this.staff.person.now;
+    if (person === null) throw new Error(words.fault.nobody);
     return person;
   }
 
@@ -127,7 +126,7 @@ export class Bench implements BenchApi {
   async startBuild(name: string, procedure: string, duty: string, note: string): Promise<string> {
     await this.ready;
     const card = (await this.stock.list()).find(({ id }) => id === procedure);
-    if (card === undefined) throw new Error("That procedure is not on this phone yet. Connect to the shop's server once, then try again.");
+    if (card === undefined) throw new Error(words.fault.noProcedure);
     const build = buildId(name);
     await this.append(build, { type: "build.opened", body: { name, procedure, revision: card.revision, duty, note } });
     return build;
@@ -150,7 +149,7 @@ export class Bench implements BenchApi {
   }
 
   private view(build: string) {
-    const { units, language } = get(this.staff.settings);
+    const { units, language } = this.staff.settings.now;
     return { build, units: { ...units, language }, now: this.now() };
   }
 
@@ -162,11 +161,6 @@ export class Bench implements BenchApi {
   async partsOf(build: string) { return (await this.kernelFor(build)).parts(this.view(build)); }
   async review(build: string) { return (await (await this.kernelFor(build)).review(this.view(build))).findings; }
 
-  async findings(build: string) {
-    const row = await this.log.build(build);
-    return { findings: row?.findings ?? [], reviewed: row?.reviewed ?? 0 };
-  }
-
   /** Durable when it resolves; folding follows. A kernel that fails now catches up from the log later. */
   async append(build: string, draft: Draft): Promise<BenchEvent> {
     await this.ready;
@@ -177,7 +171,8 @@ export class Bench implements BenchApi {
     this.tell([build]);
     this.looks++;
     setTimeout(() => {
-      this.status.update((seen) => ({ ...seen, waiting: seen.waiting + 1, oldest_at: seen.oldest_at ?? event.at }));
+      const seen = this.status.now;
+      this.status.now = { ...seen, waiting: seen.waiting + 1, oldest_at: seen.oldest_at ?? event.at };
       this.tabs.tell([build]);
     });
     clearTimeout(this.after);
@@ -230,7 +225,7 @@ export class Bench implements BenchApi {
   private async list(): Promise<void> {
     const [rows, waiting] = await Promise.all([this.log.builds(), this.log.waiting()]);
     const cards = rows.map(({ id, name, procedure, revision, last_at }) => ({ id, name, procedure, revision, last_at, waiting: waiting.builds[id] ?? 0 }));
-    this.builds.set(cards.sort((one, other) => (other.last_at ?? 0) - (one.last_at ?? 0)));
+    this.builds.now = cards.sort((one, other) => (other.last_at ?? 0) - (one.last_at ?? 0));
   }
 
   /** A count that was begun before the latest tick or look says nothing any more. */
@@ -241,22 +236,22 @@ export class Bench implements BenchApi {
     if (turn !== this.looks) return;
     const { busy, failing, need_login, last_synced } = this.sync.state;
     const need = [...need_login, ...waiting.people.filter((who) => !this.staff.hasToken(who))];
-    this.status.set({
+    this.status.now = {
       waiting: waiting.count, oldest_at: waiting.oldest_at, last_synced, busy, failing, need_login: this.first(need), refused: this.refused,
-    });
+    };
   }
 
   /** How the sending goes is known at once; how much is left has to be counted. */
   private heardOfSync(): void {
     const { busy, failing, last_synced } = this.sync.state;
-    const again = failing !== null && get(this.status).failing !== null;     // another failure changes nothing that was set aside
-    this.status.update((seen) => ({ ...seen, busy, failing, last_synced }));
+    const again = failing !== null && this.status.now.failing !== null;     // another failure changes nothing that was set aside
+    this.status.now = { ...this.status.now, busy, failing, last_synced };
     if (!busy) void this.look(!again);
   }
 
   /** The person at the bench is asked first; then others whose entries cannot go without them. */
   private first(need: string[]): string | null {
-    const at = get(this.staff.person);
+    const at = this.staff.person.now;
     return (at && need.includes(at.id) ? at.id : need[0]) ?? null;
   }
 
@@ -272,20 +267,20 @@ export class Bench implements BenchApi {
   async sheet(build: string) { return sheet(this.tokenOrSay(), build); }
   private tokenOrSay(): string {
     const token = this.staff.token();
-    if (token === null) throw new Error("Log in to see this; it comes from the shop's server.");
+    if (token === null) throw new Error(words.fault.logIn);
     return token;
   }
 
   // With nobody at the bench there is no place to come back to.
   async place(): Promise<Place | null> {
     await this.ready;
-    const at = get(this.staff.person);
+    const at = this.staff.person.now;
     return at && this.keep.place(at.id);
   }
 
   async setPlace(place: Place): Promise<void> {
     await this.ready;
-    const at = get(this.staff.person);
+    const at = this.staff.person.now;
     const said = JSON.stringify([at?.id, place]);
     if (!at || said === this.placed) return;
     this.placed = said;
@@ -296,8 +291,8 @@ export class Bench implements BenchApi {
 
   /** Put by when the thumb rests: the step as it stands, to be on the screen at once at the next start. */
   remember(build: string, step: StepView, overview: Overview): void {
-    const person = get(this.staff.person);
-    if (person) remember({ person, settings: get(this.staff.settings), build, step, overview });
+    const person = this.staff.person.now;
+    if (person) remember({ person, settings: this.staff.settings.now, build, step, overview });
   }
 
   /** Everything on this phone goes, its number too: for a demo that was begun afresh, and only when somebody said so. */

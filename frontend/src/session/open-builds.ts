@@ -3,10 +3,10 @@
 import type { KernelDoor } from "../kernel/door";
 import type { BenchEvent } from "../kernel/types";
 import type { BenchLog } from "../log/log";
+import { words } from "../words";
 
 type Opening = Parameters<KernelDoor["open"]>[0];
 
-const UNKNOWN = "This build is not on this phone. Go back to the list and open it from there.";
 const idOf = (event: BenchEvent): string => `${event.dev}:${event.n}`;
 
 export class OpenBuilds {
@@ -48,7 +48,7 @@ export class OpenBuilds {
 
   private async opening(build: string): Promise<Opening> {
     const [row, events] = await Promise.all([this.log.build(build), this.log.eventsOf(build)]);
-    if (row === undefined) throw new Error(UNKNOWN, { cause: "lost" });
+    if (row === undefined) throw new Error(words.common.lost);
     return { build, procedure: await this.procedure(row.procedure, row.revision), events, people: this.people() };
   }
 

@@ -1,9 +1,9 @@
 // Procedures on the phone: fetched while there is a network, kept for good, never changed (a change is a new revision).
 import type { ProcedureCard } from "../bench";
 import type { Keep } from "../log/keep";
+import { words } from "../words";
 import * as server from "./server";
 
-const NOT_HERE = "The procedure of this build is not on this phone yet. Connect to the shop's server once, then open the build again.";
 
 export class Procedures {
   private readonly fetching = new Map<string, Promise<unknown>>();
@@ -14,8 +14,8 @@ export class Procedures {
     const held = await this.keep.procedure(id, revision);
     if (held !== null) return held;
     const token = this.token();
-    if (token === null) throw new Error(NOT_HERE);
-    return this.fetch(token, id, revision).catch((error: unknown) => { throw new Error(NOT_HERE, { cause: error }); });
+    if (token === null) throw new Error(words.fault.noProcedure);
+    return this.fetch(token, id, revision).catch((error: unknown) => { throw new Error(words.fault.noProcedure, { cause: error }); });
   }
 
   /** Whoever asks meanwhile waits for the same answer. */

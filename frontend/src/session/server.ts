@@ -2,10 +2,10 @@
 // Each rejects with a sentence; none of them is needed to record work.
 import type { Board, Person, ProcedureCard } from "../bench";
 import { ask, NO_SERVER } from "../sync/network";
+import { words } from "../words";
 
 export interface LoggedIn { token: string; expires: number; person: Person; shop: { id: string; name: string } }
 
-const NO_LOGIN = "Your log-in has run out. Log in again; everything on this phone is kept.";
 
 async function open(path: string, init: RequestInit, token?: string, patience?: number): Promise<Response> {
   const headers: Record<string, string> = { Accept: "application/json", ...(init.headers as Record<string, string>) };
@@ -18,7 +18,7 @@ async function open(path: string, init: RequestInit, token?: string, patience?: 
 async function json<T>(response: Response): Promise<T> {
   const body = (await response.json().catch(() => null)) as (T & { error?: string; detail?: string }) | null;
   if (response.ok && body !== null) return body;
-  if (response.status === 401) throw new Error(body?.error ?? NO_LOGIN);
+  if (response.status === 401) throw new Error(body?.error ?? words.fault.loginOver);
   throw new Error(body?.error ?? body?.detail ?? NO_SERVER, { cause: body });      // with a cause: the server itself refused
 }
 

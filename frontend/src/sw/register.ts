@@ -1,28 +1,23 @@
 // The service worker keeps the shell of the app on the phone. A new version waits for a tap: it is never
 // put in place in the middle of an entry. Nothing here touches the log.
-import { readable, writable, type Readable } from "svelte/store";
+import { Live } from "../session/live.svelte";
 
-const waiting = writable(false);
-export const updateReady: Readable<boolean> = waiting;
+export const updateReady = new Live(false);
 const LOOK_AGAIN_MS = 30 * 60_000;
 let registration: ServiceWorkerRegistration | null = null;
 
 const worker = (): ServiceWorkerContainer | undefined => globalThis.navigator?.serviceWorker;
 
 /** True when the address is one the browser trusts and the shell is held on this phone. */
-export const offlineSafe: Readable<boolean> = readable(safeNow(), (set) => {
-  const look = (): void => set(safeNow());
-  worker()?.addEventListener("controllerchange", look);
-  look();
-  return () => worker()?.removeEventListener("controllerchange", look);
-});
+export const offlineSafe = new Live(safeNow());
+worker()?.addEventListener("controllerchange", () => { offlineSafe.now = safeNow(); });
 
 function safeNow(): boolean {
   return globalThis.isSecureContext === true && worker()?.controller != null;
 }
 
 function watch(held: ServiceWorkerRegistration): void {
-  const look = (): void => waiting.set(held.waiting !== null && worker()?.controller != null);
+  const look = (): void => { updateReady.now = held.waiting !== null && worker()?.controller != null; };
   look();
   held.addEventListener("updatefound", () => held.installing?.addEventListener("statechange", look));
 }

@@ -14,5 +14,7 @@ export async function tradePage(name: string): Promise<TradePage | undefined> {
 
 /** Not in the first seconds, which belong to the step on the screen. */
 export function stockPages(): void {
-  offlineSafe.subscribe((safe) => { if (safe) setTimeout(() => void fetched().catch(() => {}), QUIET_MS); });
+  const stock = (): void => { if (offlineSafe.now) setTimeout(() => void fetched().catch(() => {}), QUIET_MS); };
+  stock();
+  navigator.serviceWorker?.addEventListener("controllerchange", stock);
 }

@@ -1,9 +1,15 @@
 // The words of this person's language. It is known before the first screen is drawn and changes with a reload, so that
-// every screen may take its words once. English is at hand; any other is read only where it is spoken.
+// every screen may take its words once. What the trade says (steps, verdicts, holds) comes from the kernel.
+// Words are data: one file a language, of which the phone reads the one that is spoken. {curly} places are filled by say.ts.
 import type { Language } from "../kernel/types";
-import { words as english, type Words } from "./en";
+import type de from "./de.json";
+import type en from "./en.json";
+import { table } from "./table";
 
-export type { Words } from "./en";
+/** A key that one language lacks or misspells stops the type check here. */
+type Alike<One, Other extends One> = One & Other;
+export type Words = Alike<typeof en, typeof de> & Alike<typeof de, typeof en>;
+
 export const LANGUAGES: Record<Language, string> = { en: "English", de: "Deutsch" };
 const KEY = "halfthou:language";
 
@@ -18,4 +24,4 @@ export function speak(language: Language): boolean {
 }
 
 export const LANGUAGE: Language = spoken();
-export const words: Words = LANGUAGE === "de" ? (await import("./de")).words : english;
+export const words: Words = await table(LANGUAGE);

@@ -1,9 +1,14 @@
 // The board's arithmetic: where the dots of a fit stand between its posts, and what deserves a word.
 import type { BoardBuild, BoardFit } from "../../bench";
+import { isOut } from "../../parts/out";
 
-export interface Dot { x: number; y: number; shape: "dot" | "under" | "over" | "stale"; label: string }
+export interface Dot { x: number; y: number; shape: "dot" | "under" | "over" | "stale"; outline: string; label: string }
 
 const LEFT = 110, RIGHT = 350, MIN = 14, MAX = 446, MID = 30, NEAR = 13;
+
+/** Around the place itself: an arrow that way for what is out, a disc for the rest. */
+const DISC = "m-7 0a7 7 0 1 1 14 0a7 7 0 1 1-14 0";
+const OUTLINES = { dot: DISC, stale: DISC, over: "m-10-12l20 12l-20 12z", under: "m10-12l-20 12l20 12z" };
 
 /** Dots between the posts at 110 and 350; dots that would cover each other are stacked. */
 export function dotsOf(fit: BoardFit): Dot[] {
@@ -15,12 +20,13 @@ export function dotsOf(fit: BoardFit): Dot[] {
     const x = Math.round(Math.max(MIN, Math.min(MAX, LEFT + ((v.raw - low) * (RIGHT - LEFT)) / span)));
     const level = out.filter((d) => Math.abs(d.x - x) < NEAR).length;
     const y = MID + (level % 2 ? -1 : 1) * Math.ceil(level / 2) * 9;
-    out.push({ x, y, shape: v.state === "under" || v.state === "over" ? v.state : v.state === "stale" ? "stale" : "dot", label: `${v.station ? `${v.station}: ` : ""}${v.shown}` });
+    const shape = isOut(v) || v.state === "stale" ? (v.state as Dot["shape"]) : "dot";
+    out.push({ x, y, shape, outline: OUTLINES[shape], label: `${v.station ? `${v.station}: ` : ""}${v.shown}` });
   }
   return out;
 }
 
-export const astray = (fit: BoardFit): boolean => fit.values.some((v) => v.state === "under" || v.state === "over");
+export const astray = (fit: BoardFit): boolean => fit.values.some(isOut);
 
 /** The phase in which a build stands: the first not done. */
 export const standing = (build: BoardBuild): string => build.phases.find((p) => p.status !== "done")?.title ?? "";

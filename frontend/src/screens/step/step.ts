@@ -1,6 +1,7 @@
 // What the step screen shows now. The kernel says what is so; this only chooses one thing to show.
 import type { Glimpse } from "../../bench";
 import type { Draft, Entry, FitView, Offer, Overview, StepView } from "../../kernel/types";
+import { isOut } from "../../parts/out";
 
 export type Stage = "waiting" | "hold" | "choice" | "confirm" | "torque" | "reading" | "done";
 
@@ -49,7 +50,7 @@ export const undone = (view: StepView): number =>
 /** The fit that this reading has just judged: at its station first, else one over all stations that changed. */
 export function judged(before: StepView, after: StepView, station: string): FitView | null {
   const was = new Map(before.fits.map((f) => [`${f.fit}@${f.station}`, `${f.state}|${f.value}`]));
-  const spoken = after.fits.filter((f) => f.state === "in" || f.state === "under" || f.state === "over");
+  const spoken = after.fits.filter((f) => f.state === "in" || isOut(f));
   const here = spoken.filter((f) => f.station === station);
   const changed = here.find((f) => was.get(`${f.fit}@${f.station}`) !== `${f.state}|${f.value}`);
   if (changed) return changed;
@@ -98,7 +99,7 @@ export function fitsByKind(fits: readonly FitView[]): FitView[][] {
 export const placeOf = (fit: FitView): string => (fit.kind && fit.title.startsWith(`${fit.kind}, `) ? fit.title.slice(fit.kind.length + 2) : "");
 
 /** Fits worth a look when the step is read through: out ones first, in the order of the kernel otherwise. */
-export const troubled = (view: StepView): FitView[] => view.fits.filter((f) => f.state === "under" || f.state === "over");
+export const troubled = (view: StepView): FitView[] => view.fits.filter(isOut);
 
 export const helpful = (offers: readonly Offer[]): Offer[] => [...offers.filter((o) => o.draft), ...offers.filter((o) => !o.draft)];
 
