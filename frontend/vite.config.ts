@@ -4,6 +4,7 @@ import { defineConfig } from "vitest/config";
 import { packedKernel } from "./scripts/bundle-kernel.mjs";
 import { leanLibraries, plainImports } from "./scripts/leave-out.mjs";
 import { tradePages } from "./scripts/trade-pages.mjs";
+import { wordsInPage } from "./scripts/words-in-page.mjs";
 
 const server = process.env.HALFTHOU_SERVER ?? "http://127.0.0.1:8000";
 
@@ -12,7 +13,7 @@ const AT_START = /node_modules\/(svelte|idb|clsx|esm-env)\/|src\/(?!kernel\/(wor
 
 export default defineConfig({
   base: "/static/",
-  plugins: [packedKernel(), tradePages(), leanLibraries(), plainImports(), svelte()],
+  plugins: [packedKernel(), tradePages(), wordsInPage(), leanLibraries(), plainImports(), svelte()],
   resolve: process.env.VITEST ? { conditions: ["browser"] } : undefined,
   worker: { format: "es", plugins: () => [packedKernel()] },
   build: { outDir: "dist", emptyOutDir: true, target: "es2022", assetsInlineLimit: 0, sourcemap: false,

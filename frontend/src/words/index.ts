@@ -1,6 +1,6 @@
 // The words of this person's language. It is known before the first screen is drawn and changes with a reload, so that
 // every screen may take its words once. What the trade says (steps, verdicts, holds) comes from the kernel.
-// Words are data: one file a language, of which the phone reads the one that is spoken. {curly} places are filled by say.ts.
+// Words are data: one file a language, of which the app reads the one that is spoken. {curly} places are filled by say.ts.
 import type { Language } from "../kernel/types";
 import type de from "./de.json";
 import type en from "./en.json";
@@ -24,4 +24,4 @@ export function speak(language: Language): boolean {
 }
 
 export const LANGUAGE: Language = spoken();
-export const words: Words = await table(LANGUAGE);
+export const words: Words = table(LANGUAGE);
