@@ -2,4 +2,9 @@
 import type { Language } from "../kernel/types";
 import type { Words } from ".";
 
-export const table = (language: Language): Words => JSON.parse(document.getElementById(`words-${language}`)!.textContent) as Words;
+const inPage = (id: string): unknown => JSON.parse(document.getElementById(id)?.textContent ?? "{}");
+
+export const table = (language: Language): Words => inPage(`words-${language}`) as Words;
+
+/** What log, sync and server say in English, in this language; English needs none. */
+export const heardTable = (language: Language): Record<string, string> => inPage(`heard-${language}`) as Record<string, string>;
