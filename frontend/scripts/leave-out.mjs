@@ -27,6 +27,7 @@ const UNUSED = {
   ],
   "svelte/src/internal/client/dom/blocks/boundary.js": [
     ["if (!this.#props.onerror && !this.#props.failed) {", "{"],
+    [/#effect_pending_subscriber = createSubscriber[^]*?\n\t\}\);/, ""],
     [/#update_pending_count\(d, batch\) \{[^]*(?=\terror\(error\) \{)/, ""],
   ],
   "idb/build/index.js": [

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Keypad } from "../kernel/types";
-import { begin, cells, fromKeyboard, press, restore, text, type Key, type Typed } from "./keypad";
+import { begin, cells, fromKeyboard, press, restore, send, text, type Key, type Typed } from "./keypad";
 
 const inch: Keypad = { unit: "in", label: "in", fill: "left", whole: 1, decimals: 4, held: "2.44" };
 const thou: Keypad = { unit: "thou", label: "thou", fill: "right", whole: 3, decimals: 1, held: "" };
@@ -28,6 +28,11 @@ describe("from the right", () => {
   it("takes nought as a reading", () => expect(text(type(thou, "0"))).toBe("0.0"));
   it("says that a second nought changes nothing", () => expect(type(thou, "00").refused).toBe("zero"));
   it("does not tick when nothing is typed", () => expect(press(begin(thou), "tick").refused).toBe("empty"));
+  it("keeps nothing at the edge of the tick, and says so", () => {
+    const typed = press(press(begin(thou), "2"), "4");
+    expect(press(typed, "brim")).toEqual({ ...typed, refused: "brim", nudge: typed.nudge + 1 });
+    expect(press(send(typed, "2.45", "in"), "brim")).toMatchObject({ refused: "brim", sent: { text: "2.45", unit: "in" } });
+  });
   it("keeps a text for a second look", () => expect(text(restore(thou, "41.0"))).toBe("41.0"));
 });
 

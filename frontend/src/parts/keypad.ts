@@ -3,8 +3,8 @@
 // "right": digits enter like at a till, with the point fixed and a leading zero always shown.
 import type { Keypad } from "../kernel/types";
 
-export type Key = "0" | "1" | "2" | "3" | "4" | "5" | "6" | "7" | "8" | "9" | "undo" | "tick" | ".";
-export type Refusal = "" | "full" | "empty" | "short" | "point" | "zero" | "gauge";
+export type Key = "0" | "1" | "2" | "3" | "4" | "5" | "6" | "7" | "8" | "9" | "undo" | "tick" | "brim" | ".";
+export type Refusal = "" | "full" | "empty" | "short" | "point" | "zero" | "gauge" | "brim";
 
 export interface Typed {
   pad: Keypad;
@@ -49,6 +49,7 @@ function point(state: Typed): Typed {
 
 /** One key. `tick` only says whether the entry may go: ask `text` for what it is. */
 export function press(state: Typed, key: Key): Typed {
+  if (key === "brim") return refuse(state, key);
   if (state.sent) return key === "undo" ? begin(state.pad) : key === "tick" ? state : refuse(state, "full");
   if (key === "undo") return state.digits ? accept(state, state.digits.slice(0, -1)) : refuse(state, "empty");
   if (key === "tick") { const why = missing(state); return why ? refuse(state, why) : accept(state, state.digits); }

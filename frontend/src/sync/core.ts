@@ -39,7 +39,7 @@ export function firstState(): SyncState {
   return { busy: false, again: false, failures: 0, not_before: 0, limit: MOST_EVENTS, last_synced: null, failing: null, need_login: [] };
 }
 
-const TOO_BIG_FOR_SOMETHING = "Something on the way to the shop's server calls a small entry too big. It will be tried again.";
+const TOO_BIG_FOR_SOMETHING = "Something on the way calls a small entry too big. It will be tried again.";
 
 type Next = [SyncState, Effect[]];
 

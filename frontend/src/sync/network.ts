@@ -17,7 +17,7 @@ export type Reply =
   | { kind: "too_big" } | { kind: "login" } | { kind: "failed"; why: string };
 
 export const NO_SERVER = "The server did not answer.";
-const NOT_OURS = "Something other answered. If this network has a log-in page, open it first.";
+const NOT_OURS = "Something else answered. If this network has a log-in page, open it first.";
 const SLOW = "The server took too long.";
 
 /** The part of an event that the phone says; the server stamps the rest. Of another phone's, brought back after the server lost it, also who wrote it and the server's own mark on that. */

@@ -383,13 +383,13 @@ describe("what counts as an answer", () => {
 
   it("not a web page with status 200", async () => {
     answers("<html>Welcome to the paddock network</html>", 200, "text/html");
-    expect(await call()).toMatchObject({ kind: "failed", why: expect.stringContaining("Something other") });
+    expect(await call()).toMatchObject({ kind: "failed", why: expect.stringContaining("Something else") });
   });
   it("not JSON of another shape, nor half an answer", async () => {
     for (const half of ['{"hello":1}', "null", "7", "[]", '{"epoch":"e1","verd', '{"epoch":"e1"}', '{"epoch":"e1","verdicts":[]}', '{"epoch":"e1","verdicts":[],"builds":null}',
       '{"epoch":"e1","verdicts":[],"builds":7}', '{"epoch":"e1","verdicts":{},"builds":{}}', '{"epoch":7,"verdicts":[],"builds":{}}']) {
       answers(half, 200, "application/json");
-      expect(await call(), half).toMatchObject({ kind: "failed", why: expect.stringContaining("Something other") });
+      expect(await call(), half).toMatchObject({ kind: "failed", why: expect.stringContaining("Something else") });
     }
     answers('{"epoch":"e1","verdicts":[],"builds":{}}', 200, "application/json");
     expect(await call()).toEqual({ kind: "answer", answer: { epoch: "e1", verdicts: [], builds: {} } });
@@ -398,7 +398,7 @@ describe("what counts as an answer", () => {
   });
   it("nor something that does not say what it is", async () => {
     vi.stubGlobal("fetch", async () => ({ status: 200, ok: true, headers: new Headers(), json: async () => ({ epoch: "e", verdicts: [], builds: {} }) }));
-    expect(await call()).toMatchObject({ kind: "failed", why: expect.stringContaining("Something other") });
+    expect(await call()).toMatchObject({ kind: "failed", why: expect.stringContaining("Something else") });
   });
   it("what is wrong is said apart: a fault, too busy, a refusal", async () => {
     const said: unknown[] = [];
@@ -413,7 +413,7 @@ describe("what counts as an answer", () => {
   });
   it("a guest network's own 401 asks nobody to log in to the shop", async () => {
     answers("<html>Pay first</html>", 401, "text/html");
-    expect(await call()).toMatchObject({ kind: "failed", why: expect.stringContaining("Something other") });
+    expect(await call()).toMatchObject({ kind: "failed", why: expect.stringContaining("Something else") });
   });
   it("says so when nobody answers", async () => {
     vi.stubGlobal("fetch", async () => { throw new TypeError("network"); });

@@ -19,8 +19,8 @@ export interface Around {
 
 const TOO_BIG = "The server will not take an entry this big.";
 const LARGEST_EVENT = 64 * 1024;     // the server's own bound for one entry
-const UNSTEADY = "The shop's server keeps losing its place. It will be tried again; let whoever runs it know.";
-const TOO_MUCH = "The shop's server says the request is too big, though nothing was sent.";
+const UNSTEADY = "The server keeps losing its place. It will be tried again; let whoever runs it know.";
+const TOO_MUCH = "The server calls the request too big, though nothing was sent.";
 
 /** Where the browser has locks, one tab talks to the server; the others leave it to that one. */
 async function oneTab(work: () => Promise<Outcome>): Promise<Outcome> {

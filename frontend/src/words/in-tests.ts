@@ -4,4 +4,4 @@ import type { Language } from "../kernel/types";
 import de from "./de.json";
 import en from "./en.json";
 
-vi.mock("./table", () => ({ table: (language: Language) => ({ en, de })[language], heardTable: () => ({}) }));
+vi.mock("./table", () => ({ table: (language: Language) => ({ en, de })[language], heardTable: () => [] }));

@@ -2,9 +2,11 @@
 import type { Language } from "../kernel/types";
 import type { Words } from ".";
 
-const inPage = (id: string): unknown => JSON.parse(document.getElementById(id)?.textContent ?? "{}");
+export type Heard = [shape: string, own: string][];
+
+const inPage = (id: string): unknown => JSON.parse(document.getElementById(id)?.textContent ?? "[]");
 
 export const table = (language: Language): Words => inPage(`words-${language}`) as Words;
 
 /** What log, sync and server say in English, in this language; English needs none. */
-export const heardTable = (language: Language): Record<string, string> => inPage(`heard-${language}`) as Record<string, string>;
+export const heardTable = (language: Language): Heard => inPage(`heard-${language}`) as Heard;
