@@ -62,6 +62,26 @@ def missed(hand: Hand, chance: random.Random, times: int) -> int:
     return wrong
 
 
+# How many lines each refusal of the keys takes where it is shown, in every language that lies in the page.
+LINES = """() => { const note = document.querySelector('[data-testid=read-note]'), was = note.textContent, found = {};
+  note.classList.add('astray'); note.textContent = '0'; const line = note.getBoundingClientRect().height;
+  for (const words of document.querySelectorAll('script[id^=words-]'))
+    for (const says of Object.values(JSON.parse(words.textContent).keypad.refused)) {
+      note.textContent = says || '0'; found[says] = Math.round(note.getBoundingClientRect().height / line); }
+  note.classList.remove('astray'); note.textContent = was; return found; }"""
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_what_the_keys_refuse_is_said_in_one_line(shop, new_phone, width):
+    """There is room for no more between the read-out and the keys."""
+    hand = Hand(new_phone(viewport={"width": width, "height": 740}).new_page(), str(shop))
+    hand.logs_in("marek", "marek-bench")
+    hand.opens("journals")
+    expect(hand.at("read-note")).to_be_visible()
+    lines = hand.page.evaluate(LINES)
+    assert len(lines) > 12 and {says: n for says, n in lines.items() if n != 1} == {}
+
+
 # Whatever a thumb would have to do beside tapping keys.
 WATCH = """() => { Object.assign(window, {taps: 0, scrolls: 0, swipes: 0, keyboards: 0});
   addEventListener('click', () => window.taps++, true); addEventListener('scroll', () => window.scrolls++, true);
