@@ -48,7 +48,7 @@ class Line {
   private answered({ id, answer, broken }: Answered): void {
     const asked = this.waiting.get(id);
     if (answer !== undefined) asked?.resolve(answer);
-    else { console.error(`kernel: ${broken}`); this.drop(); }
+    else { console.error(broken); this.drop(); }
   }
 
   private drop(): void {

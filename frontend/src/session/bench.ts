@@ -89,7 +89,7 @@ export class Bench implements BenchApi {
     await this.staff.load();
     const seen = Promise.all([this.look(true), this.list()]);
     if (this.last === null) await seen;                     // with a glimpse on the screen nothing waits for the lists
-    else seen.catch((error: unknown) => console.error(error));
+    else seen.catch(console.error);
   }
 
   // People
@@ -167,7 +167,7 @@ export class Bench implements BenchApi {
     const { id, role } = this.me();
     const open = await this.open;
     const event = await this.log.append(build, draft, id, role);
-    void open.add(event).catch((error: unknown) => console.error(error));
+    void open.add(event).catch(console.error);
     this.tell([build]);
     this.looks++;
     setTimeout(() => {
@@ -212,7 +212,7 @@ export class Bench implements BenchApi {
 
   private async changed(builds: string[]): Promise<void> {
     const open = await this.open;
-    for (const build of builds) await open.level(build).catch((error: unknown) => console.error(error));
+    for (const build of builds) await open.level(build).catch(console.error);
     await this.list();
     this.tell(builds);
     if (builds.length > 0) void this.restock();

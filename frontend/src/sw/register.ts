@@ -30,7 +30,7 @@ export async function register(): Promise<void> {
     watch(registration);
     setInterval(() => void registration?.update().catch(() => {}), LOOK_AGAIN_MS);
   } catch (error) {
-    console.warn("not kept offline", error);
+    console.warn(error);
   }
 }
 
