@@ -34,6 +34,22 @@ def first_open(rows: list[dict]) -> int | None:
     return None
 
 
+def first_wanted(lens: Lens, step: dict, rows: list[dict]) -> int | None:
+    """Index of a part whose size is not known though a later gate rests on it: what is left where nothing is open any more."""
+    gates = [name for other in lens.procedure["steps"] for name in other["gates"]]
+    sizes = [slot for name in step["works_out"] if name in gates for slot in lens.procedure["fits"][name].get("sizes") or []]
+    parts = [part for slot in step["may_measure"] if slot in sizes for part in _parts_in(lens, slot)]
+    for i in range(len(rows)):
+        if rows[i]["kind"] == "measure" and rows[i]["state"] == "open" and rows[i]["spot"] in parts:
+            return i
+    return None
+
+
+def _parts_in(lens: Lens, slot: str) -> list[str]:
+    stations = lens.build.stations(lens.procedure["slots"][slot]["group"])
+    return [part for station in stations for part in lens.build.slot_parts(slot, station)]
+
+
 def _choice_entry(lens: Lens, name: str) -> dict:
     choice, made = lens.procedure["choices"][name], lens.build.choices.get(name)
     row = _entry("choice", name, choice["title"], "", "", "read" if made else "not_read",

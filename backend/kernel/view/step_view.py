@@ -3,7 +3,7 @@ from __future__ import annotations
 
 from ..fits import fit_everywhere
 from ..order import corrected_fits, statuses
-from .entries import entries, first_open
+from .entries import entries, first_open, first_wanted
 from .fit_view import amount, fit_view
 from .holds import holds, why_waiting
 from .lens import Lens
@@ -21,6 +21,8 @@ def step_view(lens: Lens, step_id: str) -> dict:
     row, step = rows[index[0]], lens.build.steps[step_id]
     work = entries(lens, step)
     at = first_open(work)
+    if at is None:
+        at = first_wanted(lens, step, work)
     fits = [fit for name in step["works_out"] for fit in fit_everywhere(lens.build, name)]
     view = _words(lens, step, row)
     view.update({
