@@ -48,7 +48,8 @@ def insert(rows: Iterable[Row]) -> None:
     Rows may be made while the first of them are stored already; making them may ask nothing of the database.
     """
     rows = iter(rows)
-    for first in rows:  # most syncs bring none
+    first = next(rows, None)
+    if first is not None:  # most syncs bring none
         (_copy if connection.vendor == "postgresql" else _insert)(chain([first], rows))
 
 

@@ -61,14 +61,14 @@ export interface Board { time: number; shop: string; builds: BoardBuild[] }
 
 export interface BenchApi {
   ready: Promise<void>;                            // database open, person and settings known
-  person: Live<Person | null>;                 // who is at the bench now; null: show log-in
-  people: Live<Person[]>;                      // who has logged in on this phone
-  settings: Live<Settings>;                    // of the person at the bench
+  person: Live<Person | null>;                     // who is at the bench now; null: show log-in
+  people: Live<Person[]>;                          // who has logged in on this phone
+  settings: Live<Settings>;                        // of the person at the bench
   status: Live<SyncStatus>;
   builds: Live<BuildCard[]>;
-  updateReady: Live<boolean>;                  // a new version waits for a tap
-  offlineSafe: Live<boolean>;                  // false: say loudly that this address will not work offline
-  shop: Live<string>;                          // name of the shop, "" until known
+  updateReady: Live<boolean>;                      // a new version waits for a tap
+  offlineSafe: Live<boolean>;                      // false: say loudly that this address will not work offline
+  shop: Live<string>;                              // name of the shop, "" until known
 
   login(name: string, password: string): Promise<Person>;
   logout(): Promise<void>;                         // unsent events stay and are sent at that person's next log-in

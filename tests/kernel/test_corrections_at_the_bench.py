@@ -164,7 +164,6 @@ def test_a_log_that_rises_tenfold_from_end_to_end_is_not_asked_about():
     assert "20.0" in asks("5", "2.1"), "the last reading here comes before the neighbour"
 
 
-
 def test_the_keypad_holds_the_digits_that_all_readings_share():
     def held(*texts: str) -> str:
         bench = Bench()

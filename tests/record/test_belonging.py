@@ -10,6 +10,7 @@ from record import belonging
 from record.models import Build, Event
 from record.rows import insert
 from shop.models import Person
+from tests.record.spy import Spy
 from tests.record.test_as_written import row
 from tests.record.world import Phone, shop
 
@@ -96,20 +97,12 @@ def test_of_a_deletion_and_an_event_at_the_same_time_one_is_refused(guarded_thre
     assert Event.objects.get().build_id == build.pk and Build.objects.filter(pk=build.pk).exists()
 
 
-class Told:
-    """A PostgreSQL that only notes what it was told; it has one foreign key and one that is none."""
+class WithKeys(Spy):
+    """It has one foreign key, and one constraint that is none."""
 
     def __init__(self):
-        self.said, self.introspection, self.ops = [], self, self
-
-    def cursor(self):
-        return self
-
-    def __enter__(self):
-        return self
-
-    def __exit__(self, *_):
-        return False
+        super().__init__("postgresql")
+        self.introspection = self.ops = self
 
     def get_constraints(self, _cursor, table):
         return {f"{table}_key": {"foreign_key": ("record_build", "id")}, "one_event_a_seq": {"foreign_key": None}}
@@ -117,17 +110,14 @@ class Told:
     def quote_name(self, name):
         return f'"{name}"'
 
-    def execute(self, statement):
-        self.said.append(statement)
-
 
 def test_the_keys_go_when_the_triggers_come_and_come_back_when_they_go():
-    told = Told()
-    belonging.install(told)
-    assert told.said[0] == 'ALTER TABLE record_event DROP CONSTRAINT "record_event_key"'
-    made = [statement.split("(")[0].split()[-1] for statement in told.said if statement.startswith("CREATE FUNCTION")]
-    told.said.clear()
-    belonging.remove(told)
-    assert [s.split("(")[0].split()[-1] for s in told.said if s.startswith("DROP FUNCTION")] == made
-    keys = [s for s in told.said if "ADD FOREIGN KEY" in s]
+    conn = WithKeys()
+    belonging.install(conn)
+    assert conn.told[0] == 'ALTER TABLE record_event DROP CONSTRAINT "record_event_key"'
+    made = [statement.split("(")[0].split()[-1] for statement in conn.told if statement.startswith("CREATE FUNCTION")]
+    conn.told.clear()
+    belonging.remove(conn)
+    assert [s.split("(")[0].split()[-1] for s in conn.told if s.startswith("DROP FUNCTION")] == made
+    keys = [s for s in conn.told if "ADD FOREIGN KEY" in s]
     assert len(keys) == 2 and all(column in keys[i] and table in keys[i] for i, (column, table) in enumerate(belonging.PARENTS.items()))

@@ -13,6 +13,7 @@ from shop import throttle
 from shop.models import Device, Person
 from sync.request import Refused
 from sync.views import _body
+from tests.record.spy import Spy
 
 pytestmark = pytest.mark.django_db
 
@@ -34,25 +35,6 @@ def test_both_databases_have_a_trigger_for_every_act():
 def test_rows_are_guarded_one_by_one_and_a_truncation_as_one_act():
     for statement in guard._postgres()[1:]:
         assert ("FOR EACH STATEMENT" in statement) == ("BEFORE TRUNCATE" in statement) != ("FOR EACH ROW" in statement)
-
-
-class Spy:
-    """A connection of either kind that only notes what it was told."""
-
-    def __init__(self, vendor):
-        self.vendor, self.told = vendor, []
-
-    def cursor(self):
-        return self
-
-    def __enter__(self):
-        return self
-
-    def __exit__(self, *_):
-        return False
-
-    def execute(self, statement):
-        self.told.append(statement)
 
 
 @pytest.mark.parametrize(("vendor", "word"), [("sqlite", "RAISE(ABORT"), ("postgresql", "EXECUTE FUNCTION")])

@@ -38,16 +38,11 @@ def first_wanted(lens: Lens, step: dict, rows: list[dict]) -> int | None:
     """Index of a part whose size is not known though a later gate rests on it: what is left where nothing is open any more."""
     gates = [name for other in lens.procedure["steps"] for name in other["gates"]]
     sizes = [slot for name in step["works_out"] if name in gates for slot in lens.procedure["fits"][name].get("sizes") or []]
-    parts = [part for slot in step["may_measure"] if slot in sizes for part in _parts_in(lens, slot)]
+    parts = [part for slot in step["may_measure"] if slot in sizes for _, part in _seated(lens, slot)]
     for i in range(len(rows)):
         if rows[i]["kind"] == "measure" and rows[i]["state"] == "open" and rows[i]["spot"] in parts:
             return i
     return None
-
-
-def _parts_in(lens: Lens, slot: str) -> list[str]:
-    stations = lens.build.stations(lens.procedure["slots"][slot]["group"])
-    return [part for station in stations for part in lens.build.slot_parts(slot, station)]
 
 
 def _choice_entry(lens: Lens, name: str) -> dict:
@@ -113,19 +108,24 @@ def _measure_entries(lens: Lens, slot_name: str) -> list[dict]:
     slot = lens.procedure["slots"][slot_name]
     kind = lens.procedure["parts"][slot["part"]]
     out = []
-    for station in lens.build.stations(slot["group"]):
-        for name in lens.build.slot_parts(slot_name, station):
-            part = part_of(lens.build, name)
-            at = lens.station_title(slot["group"], station)
-            title = lens.say("measure_of_at" if at else "measure_of", what=capital(kind["measures"]), slot=slot["title"], at=at)
-            row = _entry("measure", name, title, kind["tool"], station,
-                         "read" if part["size"] is not None else "not_read", {"type": "part.measured", "body": {"part": name}})
-            row["optional"] = True
-            row["keypad"] = keypad(lens, kind["dimension"], "size", kind["band"], [] if part["size"] is None else [part["size"]])
-            if part["size"] is not None:
-                row["shown"] = row["last"] = lens.shown.own(part["size"], kind["dimension"], "size")
-            out.append(row)
+    for station, name in _seated(lens, slot_name):
+        part = part_of(lens.build, name)
+        at = lens.station_title(slot["group"], station)
+        title = lens.say("measure_of_at" if at else "measure_of", what=capital(kind["measures"]), slot=slot["title"], at=at)
+        row = _entry("measure", name, title, kind["tool"], station,
+                     "read" if part["size"] is not None else "not_read", {"type": "part.measured", "body": {"part": name}})
+        row["optional"] = True
+        row["keypad"] = keypad(lens, kind["dimension"], "size", kind["band"], [] if part["size"] is None else [part["size"]])
+        if part["size"] is not None:
+            row["shown"] = row["last"] = lens.shown.own(part["size"], kind["dimension"], "size")
+        out.append(row)
     return out
+
+
+def _seated(lens: Lens, slot: str) -> list[tuple[str, str]]:
+    """`(station, part)` of every part in a slot."""
+    stations = lens.build.stations(lens.procedure["slots"][slot]["group"])
+    return [(station, part) for station in stations for part in lens.build.slot_parts(slot, station)]
 
 
 def keypad(lens: Lens, dimension: str, scale: str, band: list | None, known: list[int]) -> dict:
