@@ -55,6 +55,6 @@ def _statements(column: str, parent: str) -> list[str]:
             END IF;
             RETURN NULL;
         END $$""",
-        # After, not before: by then whoever held the row has stored his events, and they are seen.
+        # Whoever held the row has stored his events by the time it runs, and they are seen.
         f"CREATE TRIGGER {stays} AFTER DELETE OR UPDATE OF id ON {parent} FOR EACH ROW EXECUTE FUNCTION {stays}()",
     ]
