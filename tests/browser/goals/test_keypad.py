@@ -62,12 +62,13 @@ def missed(hand: Hand, chance: random.Random, times: int) -> int:
     return wrong
 
 
-# How many lines each refusal of the keys takes where it is shown, in every language that lies in the page.
-LINES = """() => { const note = document.querySelector('[data-testid=read-note]'), was = note.textContent, found = {};
-  note.classList.add('astray'); note.textContent = '0'; const line = note.getBoundingClientRect().height;
+# How many lines each refusal of the keys takes where it is shown, in every language that lies in the page. Counted by the
+# text itself: its box has the height of one line whatever stands in it.
+LINES = """() => { const note = document.querySelector('[data-testid=read-note]'), was = note.textContent, found = {}, text = document.createRange();
+  note.classList.add('astray');
   for (const words of document.querySelectorAll('script[id^=words-]'))
     for (const says of Object.values(JSON.parse(words.textContent).keypad.refused)) {
-      note.textContent = says || '0'; found[says] = Math.round(note.getBoundingClientRect().height / line); }
+      note.textContent = says || '0'; text.selectNodeContents(note); found[says] = new Set([...text.getClientRects()].map((line) => line.top)).size; }
   note.classList.remove('astray'); note.textContent = was; return found; }"""
 
 
